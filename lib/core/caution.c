@@ -1,0 +1,162 @@
+/* Evaluating the rules of a contract on a result, and finding what would lift a caution. */
+#include "core/contract.h"
+
+static double field_value(const ung_calculation *c, const double *in, const double *out, int field)
+{
+    size_t i = (size_t)field;
+    return i < c->input_count ? in[i] : out[i - c->input_count];
+}
+
+static int compares(double value, ung_comparison comparison, double limit)
+{
+    switch (comparison) {
+    case UNG_BELOW: return value < limit;
+    case UNG_ABOVE: return value > limit;
+    case UNG_EQUAL: return value == limit;
+    case UNG_ALWAYS: break;
+    }
+    return 1;
+}
+
+static int holds(const ung_calculation *c, const ung_rule *rule, const double *in, const double *out)
+{
+    if (rule->guard >= 0 && !compares(field_value(c, in, out, rule->guard), rule->guard_comparison, rule->guard_limit))
+        return 0;
+    double value = rule->factor * field_value(c, in, out, rule->field);
+    if (rule->other >= 0)
+        value += rule->other_factor * field_value(c, in, out, rule->other);
+    return compares(value, rule->comparison, rule->limit);
+}
+
+static ung_caution describe(const ung_calculation *c, const ung_rule *rule, const double *in, const double *out)
+{
+    double limit = rule->limit;
+    if (rule->other >= 0) /* the limit for the first field alone, so that value and limit can be read side by side */
+        limit -= rule->other_factor * field_value(c, in, out, rule->other);
+    ung_comparison comparison = rule->comparison;
+    if (rule->factor < 0 && (comparison == UNG_BELOW || comparison == UNG_ABOVE))
+        comparison = comparison == UNG_BELOW ? UNG_ABOVE : UNG_BELOW;
+    const char *name = ung__field_name(c, rule->field);
+    return (ung_caution){rule->severity,
+                         c->name,
+                         rule->code,
+                         rule->text,
+                         name,
+                         ung_field_unit(name),
+                         field_value(c, in, out, rule->field),
+                         limit / rule->factor,
+                         comparison};
+}
+
+size_t ung_cautions(const ung_calculation *c, const double *in, const double *out, ung_caution *caution, size_t capacity)
+{
+    size_t count = 0;
+    if (!c || !in || !out)
+        return 0;
+    for (size_t i = 0; i < c->output_count; i++)
+        if (out[i] != out[i])
+            return 0; /* a refused result has no cautions: it has a fault */
+    for (int severity = UNG_STOP; severity >= UNG_NOTE; severity--)
+        for (size_t i = 0; i < c->rule_count; i++)
+            if (c->rules[i].severity == (ung_severity)severity && holds(c, c->rules + i, in, out)) {
+                if (caution && count < capacity)
+                    caution[count] = describe(c, c->rules + i, in, out);
+                count++;
+            }
+    return count;
+}
+
+/* Which rules of a contract hold for an input, a bit a rule; -1 where the input is refused. */
+static long standing_rules(const ung_calculation *c, const double *in)
+{
+    double out[UNG_FIELDS_MOST];
+    if (ung_call(c, in, 0, out, 0) != UNG_OK)
+        return -1;
+    long bits = 0;
+    for (size_t i = 0; i < c->rule_count; i++)
+        bits |= (long)holds(c, c->rules + i, in, out) << i;
+    return bits;
+}
+
+static int lifted(const ung_calculation *c, const double *in, size_t input, double value, long rule, long stops)
+{
+    double x[UNG_FIELDS_MOST];
+    __builtin_memcpy(x, in, c->input_count * sizeof *x);
+    x[input] = value;
+    long bits = standing_rules(c, x);
+    return bits >= 0 && !(bits & rule) && !(bits & stops);
+}
+
+/* From the present value toward one end of the accepted range: steps that grow, then bisection.  Caution limits are
+ * crossed once or twice on the way; what lies between two steps of 1/512 of the range is not seen. */
+static double search(const ung_calculation *c, const double *in, size_t input, double end, long rule, long stops)
+{
+    enum { STEPS = 512 };
+    const ung_field *field = c->inputs + input;
+    double start = in[input], before = start;
+    if (field->whole) {
+        for (double v = start + (end > start ? 1 : -1); end > start ? v <= end : v >= end; v += end > start ? 1 : -1)
+            if (lifted(c, in, input, v, rule, stops))
+                return v;
+        return UNG__NAN;
+    }
+    for (int i = 1; i <= STEPS; i++) {
+        double value = i == STEPS ? end : start + (end - start) * ((double)i / STEPS);
+        if (lifted(c, in, input, value, rule, stops)) {
+            for (int k = 0; k < 60; k++) {
+                double middle = before + (value - before) / 2;
+                *(lifted(c, in, input, middle, rule, stops) ? &value : &before) = middle;
+            }
+            return value;
+        }
+        before = value;
+    }
+    return UNG__NAN;
+}
+
+ung_status ung_caution_lift(const ung_calculation *c, const double *in, const char *code, size_t input, double *value,
+                            ung_fault *fault)
+{
+    if (!c || !in || !code || !value)
+        return ung__fault_null(fault, c, !c ? "calculation" : !in ? "in" : !code ? "code" : "value");
+    *value = UNG__NAN;
+    ung__fault_none(fault, c);
+    long rule = 0, stops = 0;
+    for (size_t i = 0; i < c->rule_count; i++) {
+        const char *a = c->rules[i].code, *b = code;
+        while (*a && *a == *b)
+            a++, b++;
+        if (*a == *b)
+            rule |= 1L << i;
+        if (c->rules[i].severity == UNG_STOP)
+            stops |= 1L << i;
+    }
+    if (!rule || input >= c->input_count || c->list_count) {
+        if (fault) {
+            fault->status = UNG_UNKNOWN;
+            fault->field = !rule ? "code" : "input";
+            fault->text = c->list_count ? "calculations with lists are not searched" : 0;
+        }
+        return UNG_UNKNOWN;
+    }
+    ung_status status = ung__check_inputs(c, in, fault);
+    if (status != UNG_OK)
+        return status;
+    long now = standing_rules(c, in);
+    if (now < 0) {
+        double out[UNG_FIELDS_MOST];
+        return ung_call(c, in, 0, out, fault);
+    }
+    if (!(now & rule)) {
+        *value = in[input];
+        return UNG_OK;
+    }
+    stops &= ~now;
+    double below = search(c, in, input, c->inputs[input].lower, rule, stops);
+    double above = search(c, in, input, c->inputs[input].upper, rule, stops);
+    double now_at = in[input];
+    *value = below != below || now_at - below > above - now_at ? above : below;
+    if (*value != *value)
+        *value = below;
+    return UNG_OK;
+}
