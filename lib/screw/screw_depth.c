@@ -128,9 +128,9 @@ UNG_INLINE double to_sensitive(const wall *w, double u, double z)
 {
     double face = to_face(w, u, z), floor = w->sole - z;
     double du = u - w->corner, corner = ung__sqrt(du * du + floor * floor);
-    int over_floor = (floor > 0) & (u >= w->corner);
-    int beside_face = (face > 0) & (z - face * w->cos_b >= w->sole);
-    double inside = ung__max(face, floor), outside = over_floor ? floor : beside_face ? face : corner;
+    double beside = z - face * w->cos_b >= w->sole ? face : corner; /* abreast of the inner face, or of its lower end */
+    double aside = face > 0 ? beside : corner, under = u >= w->corner ? floor : aside;
+    double inside = ung__max(face, floor), outside = floor > 0 ? under : aside;
     return inside <= 0 ? inside : outside;
 }
 
@@ -173,9 +173,9 @@ UNG_INLINE covers covers_at(const ung_screw_depth_in *in, const wall *w, double 
     double at_top = out - in->pad_mm * tan_t, at_shelf = out - (shelf + in->pad_mm) * tan_t;
     double at_head = (out - (whole + in->pad_mm) * tan_t - (whole - shelf) * tan_b) * cos_bevel;
     double leaning = ung__min(at_shelf * cos_bevel, at_head);
-    int leans = (whole >= upper) & (in->upper_layer_mm < 60);
-    double edge = ung__min(at_top, at_shelf);
-    c.edge = ung__min(edge, leans ? leaning : edge) - r;
+    double edge = ung__min(at_top, at_shelf), leaned = ung__min(edge, leaning);
+    double below = whole >= upper ? leaned : edge;
+    c.edge = (in->upper_layer_mm < 60 ? below : edge) - r;
 
     c.margin = ung__min(ung__min(c.inner - in->inner_margin_mm, c.outer - in->outer_margin_mm),
                         ung__min(c.white_line - in->white_line_margin_mm, c.edge - in->edge_margin_mm));
@@ -196,7 +196,8 @@ UNG_INLINE double depth_limit(const ung_screw_depth_in *in, const wall *w)
 
     double outer = closing < 0 ? (depth - r - in->outer_margin_mm) / -some : far;
     double white = (w->thickness - depth - r - in->white_line_margin_mm) / some;
-    white = (closing > 0) & (white < w->sole / cos_t) ? white : far;
+    white = white < w->sole / cos_t ? white : far;
+    white = closing > 0 ? white : far;
     double high = in->height_limit_mm / cos_t;
 
     /* Where the axis enters what is nearer than `near` to the sensitive region: the part common to both half planes,
@@ -209,8 +210,9 @@ UNG_INLINE double depth_limit(const ung_screw_depth_in *in, const wall *w)
     double met = to_sensitive(w, inset + enter * sin_t, enter * cos_t);
     double cu = w->corner - inset, along = cu * sin_t + w->sole * cos_t, across = cu * cos_t - w->sole * sin_t;
     double chord = near * near - across * across;
-    double circle = chord >= 0 ? along - ung__sqrt(ung__max(chord, 0)) : far;
-    double inner = enter > leave_face ? far : met <= near * (1 + 1e-12) ? enter : circle >= 0 ? circle : far;
+    double touched = along - ung__sqrt(ung__max(chord, 0));
+    double circle = chord < 0 ? far : touched < 0 ? far : touched;
+    double inner = enter > leave_face ? far : met <= near * (1 + 1e-12) ? enter : circle;
 
     return ung__max(ung__min(ung__min(outer, white), ung__min(high, inner)), 0);
 }
