@@ -21,7 +21,7 @@ step() {
     shift
     log=$build/logs/$(echo "$name" | tr -c 'A-Za-z0-9\n' '-').log
     begin=$(date +%s.%N)
-    if "$@" >"$log" 2>&1; then
+    if ("$@") >"$log" 2>&1; then
         passed=$((passed + 1)) state=ok
     else
         failed=$((failed + 1)) state=FAILED
@@ -69,6 +69,24 @@ if [ "$tier" = all ]; then UNG_TESTS=long; else UNG_TESTS=${UNG_TESTS:-}; fi
 export UNG_TESTS
 step "unit, published and property tests in C" make -C "$build" -j"$jobs" check
 step "install" make -C "$build" install
-built_python=$build/bindings/python/build-package
-. "$top/tests/steps.sh"
+export PYTHONPATH="$build/bindings/python/build-package"
+step "Python package" "$PYTHON" -m pytest -q -p no:cacheprovider "$top/bindings/python/tests"
+step "independent recomputation" "$PYTHON" "$top/tests/published/test_independent.py"
+step "examples of the man pages" sh tests/docs/test_examples.sh
+step "man pages" sh tests/docs/test_man.sh
+step "main job" "$PYTHON" tests/docs/test_plan.py
+step "snippets of the README" "$PYTHON" tests/docs/test_snippets.py
+step "exported and undefined symbols" sh tests/abi/symbols.sh
+step "headers alone, C11 and C++17" sh tests/abi/headers.sh
+step "consumer against the installed library" sh tests/abi/consumer.sh
+step "kernels vectorized" sh tests/bench/vectorized.sh
+step "same bits from every compiler and width" sh tests/abi/bits.sh
+step "address and undefined-behavior sanitizers" sh tests/sanitize.sh
+step "valgrind" sh tests/valgrind.sh
+unset PYTHONPATH
+step "pip, from the checkout and from the source package" sh tests/docs/test_pip.sh
+step "release: distcheck as an ordinary user" sh tests/distcheck.sh
+if [ "$tier" = all ]; then
+    step "mutation of every constant" "$PYTHON" tests/mutate.py
+fi
 finish
