@@ -120,7 +120,8 @@ static void calculation(const ung_calculation *c)
         printf(i ? ",\n      {" : "\n      {");
         member("name", l->name);
         member("meaning", l->meaning);
-        printf("\"is_result\": %s, \"least\": %zu, \"most\": %zu, \"fields\": [\n", l->is_result ? "true" : "false",
+        printf("\"is_result\": %s, \"same_count_as\": %d, \"least\": %zu, \"most\": %zu, \"fields\": [\n",
+               l->is_result ? "true" : "false", l->same_count_as,
                l->least, l->most);
         for (size_t j = 0; j < l->field_count; j++) {
             field(l->fields + j, 1);

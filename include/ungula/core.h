@@ -101,6 +101,7 @@ typedef struct ung_fault {
     const char *text;  /* relation: why; otherwise NULL */
     size_t input;      /* number of the field, from 1; 0 if none */
     size_t index;      /* batch element or row of a list, from 0; UNG_NO_INDEX if none */
+    size_t other_index; /* a second row that the refusal is about; UNG_NO_INDEX if none */
     const char *rows;  /* name of the list that index counts in; NULL for batch elements */
     size_t count;      /* batch that goes on: how many elements were refused */
 } ung_fault;
@@ -162,6 +163,7 @@ typedef struct ung_source {
 typedef struct ung_list {
     const char *name, *meaning;
     int is_result; /* 1: filled by the call; its count is what the caller asks for */
+    int same_count_as; /* the list that it has as many rows as; -1: any number from least to most */
     size_t least, most;
     size_t field_count;
     const ung_field *fields;
@@ -195,8 +197,11 @@ UNG_PUBLIC const char *ung_standing(const ung_calculation *calculation, size_t i
 UNG_PUBLIC size_t ung_source_count(const ung_calculation *calculation) UNG_PURE;
 UNG_PUBLIC const ung_source *ung_source_at(const ung_calculation *calculation, size_t index) UNG_PURE;
 
+/* How many doubles of workspace a calculation needs for so many rows in its first list; 0 for most. */
+UNG_PUBLIC size_t ung_workspace(const ung_calculation *calculation, size_t row_count) UNG_PURE;
+
 /* Any calculation by its contract, on raw doubles in field order: for bindings and tools.  rows has one entry a
- * list of the contract, and may be NULL where there are none. */
+ * list of the contract, then one for the workspace where it needs one, and may be NULL where there are none. */
 UNG_PUBLIC UNG_CHECKED ung_status ung_call(const ung_calculation *calculation, const double *in,
                                            const ung_rows *rows, double *out, ung_fault *fault);
 /* Standard values (NaN where required) into in[ung_input_count]. */

@@ -66,6 +66,11 @@ COUNTED(const ung_rule *, ung_rule_count, ung_rule_at, rule_count, rules + index
 COUNTED(const char *, ung_standing_count, ung_standing, standing_count, standings[index])
 COUNTED(const ung_source *, ung_source_count, ung_source_at, source_count, sources + index)
 
+size_t ung_workspace(const ung_calculation *calculation, size_t row_count)
+{
+    return calculation ? calculation->work_per_row * row_count + calculation->work_more : 0;
+}
+
 void ung_standard(const ung_calculation *calculation, double *in)
 {
     for (size_t i = 0; calculation && in && i < calculation->input_count; i++)
@@ -89,7 +94,8 @@ void ung__fault_none(ung_fault *fault, const ung_calculation *calculation)
                              .upper = UNG__NAN,
                              .other_unit = "",
                              .other_value = UNG__NAN,
-                             .index = UNG_NO_INDEX};
+                             .index = UNG_NO_INDEX,
+                             .other_index = UNG_NO_INDEX};
 }
 
 static ung_status set(ung_fault *fault, ung_status status)
@@ -144,25 +150,53 @@ ung_status ung__check_inputs(const ung_calculation *c, const double *in, ung_fau
     return UNG_OK;
 }
 
-ung_status ung__fault_relation(ung_fault *fault, const ung_calculation *c, const double *in, double refusal)
+static size_t row_number(double row)
 {
-    size_t number = (size_t)refusal - 1;
-    const ung__relation *relation = c->relations + (number < c->relation_count ? number : 0);
-    size_t i = (size_t)relation->field;
-    fault_field(fault, c, c->inputs + i, i + 1, in[i], UNG_RELATION);
-    if (fault) {
-        fault->lower = fault->upper = UNG__NAN;
-        fault->text = relation->text;
-        if (relation->other >= 0) {
-            fault->other = c->inputs[relation->other].name;
-            fault->other_unit = ung_field_unit(fault->other);
-            fault->other_value = in[relation->other];
-        }
-    }
-    return UNG_RELATION;
+    return row >= 0 ? (size_t)row : UNG_NO_INDEX;
 }
 
-/* The lists of a call: present, of an accepted length, and every given number in range. */
+ung_status ung__fault_relation(ung_fault *fault, const ung_calculation *c, const double *in, const ung__where *where)
+{
+    size_t number = (size_t)where->refusal - 1;
+    const ung__relation *relation = c->relations + (number < c->relation_count ? number : 0);
+    ung__fault_none(fault, c);
+    if (!fault)
+        return UNG_RELATION;
+    if (relation->field >= 0) {
+        size_t i = (size_t)relation->field;
+        fault_field(fault, c, c->inputs + i, i + 1, in[i], UNG_RELATION);
+        fault->lower = fault->upper = UNG__NAN;
+    } else {
+        fault->field = fault->rows = c->lists[-1 - relation->field].name;
+        fault->unit = "mm";
+        fault->value = where->value;
+        fault->upper = where->limit;
+        fault->index = row_number(where->row);
+        fault->other_index = row_number(where->other_row);
+    }
+    fault->text = relation->text;
+    if (relation->other >= 0) {
+        fault->other = c->inputs[relation->other].name;
+        fault->other_unit = ung_field_unit(fault->other);
+        fault->other_value = in[relation->other];
+    }
+    return set(fault, UNG_RELATION);
+}
+
+static ung_status fault_count(ung_fault *fault, const ung_calculation *c, const char *list, size_t count, size_t least,
+                              size_t most)
+{
+    ung__fault_none(fault, c);
+    if (fault) {
+        fault->field = fault->rows = list;
+        fault->value = (double)count;
+        fault->lower = (double)least;
+        fault->upper = (double)most;
+    }
+    return set(fault, UNG_COUNT);
+}
+
+/* The lists of a call: present, of an accepted length, and every given number in range; and the workspace. */
 static ung_status check_lists(const ung_calculation *c, const ung_rows *rows, ung_fault *fault)
 {
     if (c->list_count && !rows)
@@ -170,16 +204,10 @@ static ung_status check_lists(const ung_calculation *c, const ung_rows *rows, un
     for (size_t k = 0; k < c->list_count; k++) {
         const ung_list *list = c->lists + k;
         size_t n = rows[k].count;
-        if (n < list->least || n > list->most) {
-            ung__fault_none(fault, c);
-            if (fault) {
-                fault->field = fault->rows = list->name;
-                fault->value = (double)n;
-                fault->lower = (double)list->least;
-                fault->upper = (double)list->most;
-            }
-            return set(fault, UNG_COUNT);
-        }
+        if (n < list->least || n > list->most)
+            return fault_count(fault, c, list->name, n, list->least, list->most);
+        if (list->same_count_as >= 0 && n != rows[list->same_count_as].count)
+            return fault_count(fault, c, list->name, n, rows[list->same_count_as].count, rows[list->same_count_as].count);
         if (!rows[k].data)
             return ung__fault_null(fault, c, list->name);
         for (size_t i = 0; !list->is_result && i < n; i++)
@@ -196,6 +224,11 @@ static ung_status check_lists(const ung_calculation *c, const ung_rows *rows, un
                 }
             }
     }
+    size_t work = ung_workspace(c, rows[0].count);
+    if (work && !rows[c->list_count].data)
+        return ung__fault_null(fault, c, "work");
+    if (work && rows[c->list_count].count < work)
+        return fault_count(fault, c, "work", rows[c->list_count].count, work, (size_t)-1 >> 1);
     return UNG_OK;
 }
 
@@ -218,15 +251,10 @@ ung_status ung_call(const ung_calculation *c, const double *in, const ung_rows *
     if (status == UNG_OK && c->list_count)
         status = check_lists(c, rows, fault);
     if (status == UNG_OK) {
-        double refusal = 0, row = -1;
-        c->evaluate(in, rows, out, &refusal, &row);
-        if (refusal != 0) {
-            status = ung__fault_relation(fault, c, in, refusal);
-            if (fault && row >= 0) {
-                fault->index = (size_t)row;
-                fault->rows = c->lists[0].name;
-            }
-        }
+        ung__where where = {0, -1, -1, UNG__NAN, UNG__NAN};
+        c->evaluate(in, rows, out, &where);
+        if (where.refusal != 0)
+            status = ung__fault_relation(fault, c, in, &where);
     }
     if (status != UNG_OK)
         all_nan(c, rows, out);

@@ -11,12 +11,18 @@ enum { UNG_WIDTHS = 3 }; /* kernels: plain, avx2, avx512f */
 
 /* Fields in columns of one block; refusal[i] gets 0 or the number of the relation that does not hold. */
 typedef void ung__kernel(double (*in)[UNG_BLOCK], double (*out)[UNG_BLOCK], double *refusal, size_t n);
-/* One evaluation on accepted values.  *row gets the row of a list that a refusal is about, if it is. */
-typedef void ung__evaluate(const double *in, const ung_rows *rows, double *out, double *refusal, double *row);
 
-/* A relation between fields, tested by the formula. */
+/* What a formula refuses: 0 or the number of the relation, and for lists the rows, the value that broke it and the
+ * one that would just be accepted (NaN: none). */
+typedef struct ung__where {
+    double refusal, row, other_row, value, limit;
+} ung__where;
+/* One evaluation on accepted values. */
+typedef void ung__evaluate(const double *in, const ung_rows *rows, double *out, ung__where *where);
+
+/* A relation between fields, or of the rows of a list, tested by the formula. */
 typedef struct ung__relation {
-    int field, other; /* inputs; other -1: none */
+    int field, other; /* inputs; field -1 - k: list k; other -1: none */
     const char *text;
 } ung__relation;
 
@@ -31,6 +37,7 @@ struct ung_calculation {
     const ung_source *sources;
     ung__evaluate *evaluate;
     ung__kernel *kernel[UNG_WIDTHS]; /* NULL for calculations with lists */
+    size_t work_per_row, work_more;  /* workspace in doubles, for lists */
 };
 
 #define UNG__NAN (__builtin_nan(""))
@@ -40,7 +47,8 @@ void ung__fault_none(ung_fault *fault, const ung_calculation *calculation);
 ung_status ung__fault_null(ung_fault *fault, const ung_calculation *calculation, const char *pointer);
 /* Ranges in field order, then whole numbers: the first that does not hold, described in fault. */
 ung_status ung__check_inputs(const ung_calculation *calculation, const double *in, ung_fault *fault);
-ung_status ung__fault_relation(ung_fault *fault, const ung_calculation *calculation, const double *in, double refusal);
+ung_status ung__fault_relation(ung_fault *fault, const ung_calculation *calculation, const double *in,
+                               const ung__where *where);
 const char *ung__field_name(const ung_calculation *calculation, int field);
 
 /* The batch with a chosen kernel width, for the tests that compare widths; -1: by CPU. */

@@ -11,8 +11,13 @@
  *                 fields written IN(name), OUT(name) or NO_FIELD
  *   STANDING(S)   S(text)
  *   SERIAL        if the formula has loops: its kernel is not vectorised
- *   LISTS(L)      if it takes lists: L(GIVEN or FILLED, name, row type, least, most, ROW_FIELDS list macro, meaning)
- * and the function `formula`: on structs, every result from accepted inputs, `refusal` by selects. */
+ *   LISTS(L)      if it takes lists: L(GIVEN or FILLED, name, row type, least, most, same, fields, meaning)
+ *                 same: number of the list that it has as many rows as, or NO_FIELD
+ *                 fields: a list macro FIELDS(F, type) with F(type, member, lower, upper, meaning)
+ *   LIST_REFUSALS(R)  R(number of the list, text)          numbered on from REFUSALS
+ *   WORK_PER_ROW, WORK_MORE   doubles of workspace for each row of the first list, and more, if it needs any
+ * and the function `formula`: on structs, every result from accepted inputs, `refusal` by selects; with lists,
+ *   result formula(const in *, const ung_rows *rows, ung__where *where). */
 
 #include "core/contract.h"
 
@@ -59,7 +64,11 @@ _Static_assert(sizeof outputs / sizeof *outputs <= UNG_FIELDS_MOST, "raise UNG_F
 
 /* Each table ends in an entry that is not counted, so that none is empty. */
 #define UNG__RELATION_ROW(member, second, text) {(int)UNG__PLACE(UNG__IN, member), second, text},
-static const ung__relation relations[] = {REFUSALS(UNG__RELATION_ROW){-1, -1, ""}};
+#define UNG__LIST_RELATION_ROW(list, text) {-1 - list, -1, text},
+#ifndef LIST_REFUSALS
+#define LIST_REFUSALS(R)
+#endif
+static const ung__relation relations[] = {REFUSALS(UNG__RELATION_ROW) LIST_REFUSALS(UNG__LIST_RELATION_ROW){0, -1, ""}};
 
 #define UNG__RULE_ROW(severity, code, field, factor, second, second_factor, comparison, limit, ...)               \
     UNG__RULE_ROW_(severity, code, field, factor, second, second_factor, comparison, limit, __VA_ARGS__)
@@ -80,39 +89,40 @@ static const ung_source sources[] = {SOURCES(UNG__SOURCE_ROW){UNG_CHOICE, "", ""
 
 #ifdef LISTS
 
-/* A list's row type has its own table of fields: ROW_FIELDS(F, type) with F(type, member, lower, upper, meaning). */
+/* A list's row type has its own table of fields. */
 #define UNG__ROW_FIELD(type, member, lower, upper, meaning)                                                       \
     [UNG__PLACE(type, member)] = {#member, meaning, lower, upper, lower, upper,                                   \
                                   UNG__ONLY_DOUBLE(type, member, UNG__NAN), UNG_GIVEN, 0, 0},
-#define UNG__LIST_FIELDS(direction, name, type, least, most, fields, meaning)                                     \
+#define UNG__LIST_FIELDS(direction, name, type, least, most, same, fields, meaning)                               \
     static const ung_field name##_fields[] = {fields(UNG__ROW_FIELD, type)};                                      \
     _Static_assert(sizeof name##_fields / sizeof *name##_fields == sizeof(type) / sizeof(double), #name);
 LISTS(UNG__LIST_FIELDS)
 #define UNG__LIST_IS_GIVEN 0
 #define UNG__LIST_IS_FILLED 1
-#define UNG__LIST_ROW(direction, name, type, least, most, fields, meaning)                                        \
-    {#name, meaning, UNG__LIST_IS_##direction, least, most, sizeof name##_fields / sizeof *name##_fields, name##_fields},
-static const ung_list lists[] = {LISTS(UNG__LIST_ROW){"", "", 0, 0, 0, 0, inputs}};
+#define UNG__LIST_ROW(direction, name, type, least, most, same, fields, meaning)                                  \
+    {#name, meaning, UNG__LIST_IS_##direction, same, least, most, sizeof name##_fields / sizeof *name##_fields,   \
+     name##_fields},
+static const ung_list lists[] = {LISTS(UNG__LIST_ROW){"", "", 0, -1, 0, 0, 0, inputs}};
 
-static void evaluate(const double *in, const ung_rows *rows, double *out, double *refusal, double *row)
+static void evaluate(const double *in, const ung_rows *rows, double *out, ung__where *where)
 {
     UNG__IN x;
     __builtin_memcpy(&x, in, sizeof x);
-    UNG__OUT y = formula(&x, rows, refusal, row);
+    UNG__OUT y = formula(&x, rows, where);
     __builtin_memcpy(out, &y, sizeof y);
 }
 #define UNG__KERNELS {0, 0, 0}
 
 #else
 
-static const ung_list lists[] = {{"", "", 0, 0, 0, 0, inputs}};
+static const ung_list lists[] = {{"", "", 0, -1, 0, 0, 0, inputs}};
 
-static void evaluate(const double *in, const ung_rows *rows, double *out, double *refusal, double *row)
+static void evaluate(const double *in, const ung_rows *rows, double *out, ung__where *where)
 {
-    (void)rows, (void)row;
+    (void)rows;
     UNG__IN x;
     __builtin_memcpy(&x, in, sizeof x);
-    UNG__OUT y = formula(&x, refusal);
+    UNG__OUT y = formula(&x, &where->refusal);
     __builtin_memcpy(out, &y, sizeof y);
 }
 
@@ -158,11 +168,16 @@ UNG__KERNEL(kernel_avx512, __attribute__((target("avx512f"))))
 
 #endif /* LISTS */
 
+#ifndef WORK_PER_ROW
+#define WORK_PER_ROW 0
+#define WORK_MORE 0
+#endif
+
 static const ung_calculation contract = {
     UNG__STRING(NAME), UNG__STRING(ROOM), TITLE, ABOUT, ACCURACY,
     sizeof inputs / sizeof *inputs, sizeof outputs / sizeof *outputs, UNG__COUNTED(lists), UNG__COUNTED(relations),
     UNG__COUNTED(rules), UNG__COUNTED(standings), UNG__COUNTED(sources),
-    inputs, outputs, lists, relations, rules, standings, sources, evaluate, UNG__KERNELS};
+    inputs, outputs, lists, relations, rules, standings, sources, evaluate, UNG__KERNELS, WORK_PER_ROW, WORK_MORE};
 
 const ung_calculation *UNG__PASTE(ung_, NAME, _contract)(void)
 {
@@ -186,9 +201,17 @@ size_t UNG__PASTE(ung_, NAME, _cautions)(const UNG__IN *in, const UNG__OUT *out,
 #define UNG__CONST_FILLED
 #define UNG__LIST_PARAMETER(direction, name, type, ...) UNG__CONST_##direction type *name, size_t name##_count,
 #define UNG__LIST_ARGUMENT(direction, name, ...) {(double *)name, name##_count},
-ung_status UNG__PASTE(ung_, NAME, )(const UNG__IN *in, LISTS(UNG__LIST_PARAMETER) UNG__OUT *out, ung_fault *fault)
+#if WORK_PER_ROW + WORK_MORE > 0
+#define UNG__WORK_PARAMETER double *work, size_t work_count,
+#define UNG__WORK_ARGUMENT {work, work_count}
+#else
+#define UNG__WORK_PARAMETER
+#define UNG__WORK_ARGUMENT {0, 0}
+#endif
+ung_status UNG__PASTE(ung_, NAME, )(const UNG__IN *in, LISTS(UNG__LIST_PARAMETER) UNG__WORK_PARAMETER UNG__OUT *out,
+                                    ung_fault *fault)
 {
-    ung_rows rows[] = {LISTS(UNG__LIST_ARGUMENT)};
+    ung_rows rows[] = {LISTS(UNG__LIST_ARGUMENT) UNG__WORK_ARGUMENT};
     return ung_call(&contract, (const double *)in, rows, (double *)out, fault);
 }
 #else

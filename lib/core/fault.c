@@ -233,8 +233,12 @@ static void put_place(ung__text *text, const ung_fault *f)
     }
     ung__put(text, f->calculation ? f->calculation : "libungula");
     if (f->index != UNG_NO_INDEX) {
-        ung__put(text, f->rows ? ", row " : ", element ");
+        ung__put(text, !f->rows ? ", element " : f->other_index == UNG_NO_INDEX ? ", row " : ", rows ");
         ung__put_number(text, (double)f->index);
+        if (f->other_index != UNG_NO_INDEX) {
+            ung__put(text, " and ");
+            ung__put_number(text, (double)f->other_index);
+        }
         if (f->rows) {
             ung__put(text, " of ");
             ung__put(text, f->rows);
@@ -286,6 +290,18 @@ size_t ung_fault_format(const ung_fault *f, char *buffer, size_t size)
         break;
     case UNG_RELATION:
         ung__put(&text, field);
+        if (f->rows) { /* about rows of a list: the place tells them */
+            ung__put(&text, ": ");
+            ung__put(&text, f->text);
+            if (f->value == f->value) {
+                ung__put(&text, ", ");
+                put_measure(&text, f->value, f->unit);
+                ung__put(&text, " where at most ");
+                put_measure(&text, f->upper, f->unit);
+                ung__put(&text, " is possible");
+            }
+            break;
+        }
         ung__put(&text, " is ");
         put_measure(&text, f->value, f->unit);
         if (f->other) {

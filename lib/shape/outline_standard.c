@@ -1,6 +1,7 @@
 /* A smooth hoof outline from length and width: the curve is in outline.h. */
 #include <ungula/shape.h>
 
+#include "core/contract.h"
 #include "shape/outline.h"
 
 #define NAME outline_standard
@@ -44,19 +45,18 @@
 #define CAUTIONS(C)
 #define STANDING(S) S("A trace of the trimmed hoof is better than any standard outline; a flared or asymmetric hoof is not drawn by it.")
 #define POINT_FIELDS(F, type)                                                                                        \
-    F(type, x_mm, -1e6, 1e6, "toward the toe, from the middle of the length")                                        \
-    F(type, y_mm, -1e6, 1e6, "to the left")
-#define LISTS(L) L(FILLED, outline, ung_point, 3, 1000000, POINT_FIELDS, "points of the outline, the first at the toe, then round by the left")
+    F(type, x_mm, -1e7, 1e7, "toward the toe, from the middle of the length")                                        \
+    F(type, y_mm, -1e7, 1e7, "to the left")
+#define LISTS(L) L(FILLED, outline, ung_point, 3, 1000000, NO_FIELD, POINT_FIELDS, "points of the outline, the first at the toe, then round by the left")
 
 UNG_INLINE ung_outline_standard_out formula(const ung_outline_standard_in *in, const ung_rows *rows,
-                                                   double *refusal, double *row)
+                                            ung__where *where)
 {
-    (void)row;
     ung__outline o = ung__outline_from(in->hoof_length_mm, in->hoof_width_mm, in->widest_fraction,
                                        in->heel_width_fraction, in->toe_width_fraction);
     ung_outline_standard_out out = {0};
-    *refusal = o.convexity > 0 ? 0 : 1;
-    if (*refusal != 0)
+    where->refusal = o.convexity > 0 ? 0 : 1;
+    if (where->refusal != 0)
         return out;
     ung__closed_curve(ung__outline_speed, &o, 1, &out.perimeter_mm);
     out.ground_area_mm2 = ung__outline_area(&o);

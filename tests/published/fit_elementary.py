@@ -1,10 +1,10 @@
 #!/usr/bin/python3
 """Coefficients and split constants of lib/core/elementary.h, from nothing but their definitions.
 
-Run:  /usr/bin/python3 tests/published/fit_elementary.py      (Debian: apt-get install python3-mpmath; about a minute)
+Run:  /usr/bin/python3 tests/published/fit_elementary.py      (Debian: apt-get install python3-mpmath; a few seconds)
 
-Every polynomial is a minimax fit: the exchange algorithm of Remez on a fixed fine grid, in 50-digit arithmetic, with the
-weight that turns the error of the polynomial into the relative error of the function.  Coefficients are printed
+Every polynomial is a minimax fit: the exchange algorithm of Remez on a fixed fine grid, in 50-digit arithmetic, with
+the weight that turns the error of the polynomial into the relative error of the function.  Coefficients are printed
 lowest power first, rounded to double, with the relative error that remains after the rounding, in powers of two.
 """
 from mpmath import asin, atan, atanh, cos, expm1, log, lu_solve, matrix, mp, mpf, pi, sin, sqrt
