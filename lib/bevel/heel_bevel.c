@@ -41,7 +41,7 @@
 #define ACCURACY "Relative error below 2e-15; angles below 1e-15 of 90 degrees."
 #define SOURCES(S)                                                                                                   \
     S(CHOICE, "Plane geometry; the prismatoid rule h (A1 + 4 Am + A2)/6 (any handbook of mensuration)", "the relations") \
-    S(PRACTICE, "Common practice, no source", "least wood of 6 mm at the edge; four fifths of the ground length stay flat") \
+    S(PRACTICE, "Common practice, no source", "tape before bevel; least wood of 6 mm at the edge; four fifths of the ground length stay flat") \
     S(CHOICE, "Half a degree is what a hand can set and an eye can see",                                             \
       "the wedge from which the palmar angle counts as changed")
 #define INPUTS(F)                                                                                                    \
@@ -58,11 +58,11 @@
 #define OUTPUTS(F)                                                                                                   \
     F(rise_mm, FINITE, "height of the bevel at the rear end")                                                        \
     F(edge_left_mm, FINITE, "shoe and tape left at the rear edge")                                                   \
-    F(wood_left_mm, FINITE, "wood left there")                                                                       \
+    F(wood_left_mm, FINITE, "wood left at the rear edge")                                                                       \
     F(face_length_mm, FINITE, "length of the bevel's face")                                                          \
     F(removed_ml, FINITE, "wood and tape taken off")                                                                 \
     F(contact_length_mm, FINITE, "ground face that stays flat")                                                      \
-    F(contact_fraction, FINITE, "of the ground length")                                                              \
+    F(contact_fraction, FINITE, "share of the ground length that stays flat")                                                              \
     F(wedge_before_deg, FINITE, "heel up by the tape, before dressing")                                              \
     F(wedge_after_deg, FINITE, "heel up by the tape, after dressing")                                                \
     F(lap_left_mm, FINITE, "tape left under the heel")                                                               \
@@ -82,7 +82,7 @@
     C(NOTE, lap_gone, OUT(lap_left_mm), 1, NO_FIELD, 0, EQUAL, 0, IN(build_up_mm), ABOVE, 0,                         \
       "the lap under the heel is ground away and the tape holds by the sides: seal the edge")
 #define STANDING(S)                                                                                                  \
-    S("Dust and sparks away from uncured adhesive; a screw head within the run needs a recess deeper than the rise there.") \
+    S("Keep dust and sparks away from uncured adhesive; a screw head within the run needs a recess deeper than the rise there.") \
     S("Any change of the palmar angle is for the attending veterinarian to decide.")
 
 UNG_INLINE ung_heel_bevel_out formula(const ung_heel_bevel_in *in, double *refusal)

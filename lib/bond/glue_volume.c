@@ -25,7 +25,7 @@
 #define ACCURACY "Volumes: relative error below 1e-15. Whole packs forgive a quotient 1e-9 above a whole number."
 #define SOURCES(S)                                                                                                   \
     S(CHOICE, "Volume is area times thickness; a V groove is a triangle", "the relations")                           \
-    S(PRACTICE, "Common practice, no source", "films of 1 and 0.5 mm, grooves 0.5 mm deep, 15 % waste, packs of 2 US fluid ounces") \
+    S(PRACTICE, "Common practice, no source", "films of 1 and 0.5 mm, grooves 0.5 mm deep, 15 % waste, equal parts A and B, packs of 2 US fluid ounces") \
     S(PRACTICE, "Data sheets of two-part acrylic adhesives",                                                         \
       "largest gaps of 4 to 9.5 mm; from about 450 mL mixed at once the heat runs away")
 #define INPUTS(F)                                                                                                    \
@@ -47,11 +47,11 @@
     F(first_coat_ml, FINITE, "to mix for the first coat, waste included")                                            \
     F(top_coat_ml, FINITE, "to mix for the top coat, waste included")                                                \
     F(mixed_ml, FINITE, "to mix in all")                                                                             \
-    F(part_a_ml, FINITE, "of that, part A")                                                                          \
-    F(part_b_ml, FINITE, "of that, part B")                                                                          \
+    F(part_a_ml, FINITE, "part A of mixed_ml")                                                                          \
+    F(part_b_ml, FINITE, "part B of mixed_ml")                                                                          \
     F(packs_count, FINITE, "packs when all is mixed at once")                                                        \
     F(packs_separate_count, FINITE, "packs when the coats are mixed apart")                                          \
-    F(leftover_ml, FINITE, "left in packs_count packs")
+    F(leftover_ml, FINITE, "left over of packs_count packs")
 #define REFUSALS(R)                                                                                                  \
     R(groove_spacing_mm, IN(groove_width_mm), "grooves cannot be closer than they are wide")                         \
     R(nozzle_ml, IN(pack_ml), "the nozzle keeps the whole pack")

@@ -70,7 +70,7 @@
       "the lower edge must stretch by more than the 0.55 that tapes are made for: notch it, or take narrower tape")  \
     C(WARN, wide_tape, IN(tape_width_mm), 1, IN(band_height_mm), -1, ABOVE, 0, NO_GUARD,                             \
       "the tape is wider than the belt: it laps under the shoe or reaches the coronet")                              \
-    C(WARN, thin, OUT(layers), 1, NO_FIELD, 0, BELOW, 3, NO_GUARD, "fewer than three plies in the mean")             \
+    C(WARN, thin, OUT(layers), 1, NO_FIELD, 0, BELOW, 3, NO_GUARD, "fewer than three plies in the mean: enough only where a closed heel asks for it")             \
     C(WARN, thin_edge, OUT(edge_plies_count), 1, NO_FIELD, 0, BELOW, 2, NO_GUARD, "fewer than two plies at an edge") \
     C(WARN, thick, OUT(layers), 1, NO_FIELD, 0, ABOVE, 10, NO_GUARD, "more than ten plies cure hotter")              \
     C(NOTE, pleats, OUT(edge_strain_fraction), 1, IN(stretch_fraction), -1, ABOVE, 0, NO_GUARD,                      \
@@ -78,7 +78,7 @@
 #define STANDING(S)                                                                                                  \
     S("Casting tape holds isocyanate: gloves, never on bare skin; follow the product's safety sheet.")               \
     S("Dip in clean water not above 24 C, and keep the foot still until the cast is hard.")                          \
-    S("With the heel closed, fewer than three plies and not more than ten days (common practice, no source); the attending veterinarian decides.")
+    S("Where the tape closes the heel, it is laid in fewer than three plies and left on for at most ten days (common practice, no source); the attending veterinarian decides.")
 
 UNG_INLINE ung_cast_length_out formula(const ung_cast_length_in *in, double *refusal)
 {

@@ -236,9 +236,12 @@ static void all_nan(const ung_calculation *c, const ung_rows *rows, double *out)
 {
     for (size_t i = 0; i < c->output_count; i++)
         out[i] = UNG__NAN;
-    for (size_t k = 0; rows && k < c->list_count; k++)
-        for (size_t i = 0; c->lists[k].is_result && rows[k].data && i < rows[k].count * c->lists[k].field_count; i++)
+    for (size_t k = 0; rows && k < c->list_count; k++) {
+        const ung_list *list = c->lists + k;
+        int believable = rows[k].count >= list->least && rows[k].count <= list->most;
+        for (size_t i = 0; list->is_result && believable && rows[k].data && i < rows[k].count * list->field_count; i++)
             rows[k].data[i] = UNG__NAN;
+    }
 }
 
 ung_status ung_call(const ung_calculation *c, const double *in, const ung_rows *rows, double *out, ung_fault *fault)

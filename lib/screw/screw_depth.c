@@ -31,7 +31,7 @@
     "    margin = least of each cover less its margin, and of height_limit less the tip's height\n"                  \
     "    depth_limit = longest e on this axis with margin >= 0 (0 where the entry fails)\n"                          \
     "    screw_length_limit = wood path + depth_limit\n"                                                             \
-    "    margin_worst = least margin at e + seat_allowance over tilt - error, tilt and tilt + error\n"               \
+    "    margin_worst = least margin at e + seat_allowance (e held) over tilt - error, tilt and tilt + error\n"      \
     "    hold_length = max(0, e - 2 diameters): the point holds nothing\n"                                           \
     "    parallel_tilt = 90 - B;  centred_inset = T/(2 sin B);  largest_diameter = T - both margins\n"               \
     "\n"                                                                                                             \
@@ -67,7 +67,7 @@
     F(height_limit_mm, 5, 120, 15, 30, 25, PRACTICE, MEASURE, "highest place for the tip above the bearing plane")   \
     F(overhang_mm, -20, 60, 0, 15, 0, NEUTRAL, MEASURE, "how far the shoe stands out beyond the wall")               \
     F(upper_layer_mm, 0, 60, 6, 10, 60, NEUTRAL, MEASURE, "upright part of the shoe's side; 60 = the whole side")    \
-    F(edge_bevel_deg, 0, 60, 0, 45, 0, NEUTRAL, MEASURE, "how far the shoe's side leans in below that")              \
+    F(edge_bevel_deg, 0, 60, 0, 45, 0, NEUTRAL, MEASURE, "how far the shoe's side leans in below the upright part")              \
     F(inner_margin_mm, 0, 15, 2, 4, 2, PRACTICE, MEASURE, "least horn wanted toward sensitive tissue")               \
     F(outer_margin_mm, 0, 15, 1, 3, 1.5, PRACTICE, MEASURE, "least horn wanted toward the outer face")               \
     F(white_line_margin_mm, 0, 10, 0, 2, 0, NEUTRAL, MEASURE, "least horn wanted toward the white line at the sole") \
@@ -76,7 +76,7 @@
     F(tilt_error_deg, 0, 15, 3, 8, 5, PRACTICE, MEASURE, "how far a hand's drill strays from the tilt")
 #define OUTPUTS(F)                                                                                                   \
     F(embedded_mm, FINITE, "length of screw in the horn")                                                            \
-    F(hold_length_mm, FINITE, "of that, what holds: without the point")                                              \
+    F(hold_length_mm, FINITE, "length that holds: embedded, without the point")                                              \
     F(tip_height_mm, FINITE, "tip above the bearing plane")                                                          \
     F(inner_cover_mm, FINITE, "least horn between thread and sensitive tissue")                                      \
     F(outer_cover_mm, FINITE, "least horn between thread and outer face")                                            \
@@ -97,7 +97,7 @@
     C(STOP, white_line, OUT(white_line_cover_mm), 1, NO_FIELD, 0, BELOW, 0, NO_GUARD,                                \
       "the screw crosses the white line: do not drive it")                                                           \
     C(WARN, hand_error, OUT(margin_worst_mm), 1, NO_FIELD, 0, BELOW, 0, NO_GUARD,                                    \
-      "a hand's error would breach: guide the drill, and set a stop collar for screw_length_limit_mm")               \
+      "a hand's error would breach: guide the drill and stop it at the planned depth, or take a shorter or thinner screw")               \
     C(WARN, no_line, IN(screw_diameter_mm), 1, OUT(largest_diameter_mm), -1, ABOVE, 0, NO_GUARD,                     \
       "no line in this wall has room for this screw: use a thinner one, or bond and tape alone")                     \
     C(WARN, no_reach, OUT(embedded_mm), 1, NO_FIELD, 0, EQUAL, 0, NO_GUARD, "the screw does not reach the horn")     \

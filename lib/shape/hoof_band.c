@@ -48,7 +48,9 @@
     "outline, doubled until it has settled, and 16 Gauss points along the wall."
 #define SOURCES(S)                                                                                                   \
     S(CHOICE, "Own model: ruled surface with straight fibers", "the wall")                                           \
-    S(PUBLISHED, "Steiner's formula for parallel curves (any text on convex sets)", "P - 2 pi d")                    \
+    S(CHOICE, "Steiner's formula for parallel curves (any text on convex sets)", "P - 2 pi d")                       \
+    S(CHOICE, "Bulbs and frog take about a fifth of the outline; to be measured where it matters", "open_heel_fraction") \
+    S(CHOICE, "A usual front hoof, within the usual ranges; to be measured or traced where it matters", "widest, heel and toe fractions") \
     S(MEMORY, "Trefethen LN, Weideman JAC 2014. The exponentially convergent trapezoidal rule. SIAM Review 56:385-458", \
       "the integration round the outline")                                                                           \
     S(PUBLISHED,                                                                                                     \
@@ -72,7 +74,7 @@
     F(heel_hairline_mm, 0, 150, 25, 45, 0, NEUTRAL, MEASURE, "height of the hairline at the heel; 0 = not measured") \
     F(overhang_mm, -20, 60, 0, 10, 0, NEUTRAL, MEASURE, "how far the shoe stands out beyond the wall")               \
     F(upper_layer_mm, 0, 60, 6, 10, 60, NEUTRAL, MEASURE, "upright part of the shoe's side; 60 = the whole side")    \
-    F(edge_bevel_deg, 0, 60, 0, 45, 0, NEUTRAL, MEASURE, "how far the shoe's side leans in below that")              \
+    F(edge_bevel_deg, 0, 60, 0, 45, 0, NEUTRAL, MEASURE, "how far the shoe's side leans in below the upright part")              \
     F(open_heel_fraction, 0, 0.4, 0.1, 0.25, 0.2, CHOICE, MEASURE, "share of the perimeter that is bulbs and frog and is not bonded")
 #define OUTPUTS(F)                                                                                                   \
     F(perimeter_mm, FINITE, "outline of the trimmed hoof")                                                           \
@@ -80,7 +82,7 @@
     F(circumference_low_mm, FINITE, "lower edge of the belt, on shoe or wall")                                       \
     F(circumference_high_mm, FINITE, "upper edge of the belt")                                                       \
     F(wall_area_mm2, FINITE, "wall inside the belt")                                                                 \
-    F(bonded_area_mm2, FINITE, "of that, without the open heel")                                                     \
+    F(bonded_area_mm2, FINITE, "wall to bond: wall_area_mm2 without the open heel")                                                     \
     F(shoe_area_mm2, FINITE, "side of the shoe inside the belt")                                                     \
     F(covered_area_mm2, FINITE, "wall and shoe together: what tape and top coat cover")                              \
     F(slant_height_mm, FINITE, "height of the belt along wall and shoe")

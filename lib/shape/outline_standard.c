@@ -26,7 +26,7 @@
     S(CHOICE, "Own curve: the ellipse with three more terms, the fewest that meet the three widths", "the shape")   \
     S(MEMORY, "Trefethen LN, Weideman JAC 2014. The exponentially convergent trapezoidal rule. SIAM Review 56:385-458", \
       "why the perimeter converges fast")                                                                            \
-    S(PRACTICE, "Common practice, no source", "the usual widths at toe and heel of a front hoof")
+    S(CHOICE, "A usual front hoof, within the usual ranges; to be measured or traced where it matters", "widest, heel and toe fractions")
 #define INPUTS(F)                                                                                                    \
     F(hoof_length_mm, 40, 250, 90, 170, REQUIRED, GIVEN, MEASURE, "ground surface, toe to a line across the heel buttresses") \
     F(hoof_width_mm, 40, 250, 90, 160, REQUIRED, GIVEN, MEASURE, "greatest width of the trimmed wall")               \

@@ -17,7 +17,7 @@
     "\n"                                                                                                             \
     "    wall_thickness = border_width sin(wall_angle)\n"                                                            \
     "\n"                                                                                                             \
-    "12.4 mm seen at a 50 degree toe is 9.5 mm of wall."
+    "A border of 12.4 mm at a 50 degree toe is 9.5 mm of wall."
 #define ACCURACY "Relative error below 4e-16 (two roundings and a sine within 1.1 units in the last place)."
 #define SOURCES(S)                                                                                                   \
     S(CHOICE, "Plane trigonometry", "the relation")                                                                  \

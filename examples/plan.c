@@ -1,0 +1,312 @@
+/* The main job: from a sheet of measurements to the plan for one foot.
+ *
+ *     plan SHEET
+ *
+ * Exit status: 0 the plan stands, 1 a stop stands, 2 the sheet was refused (and nothing is planned).
+ * Names, units, meanings and texts are those of the contracts; plan.py prints the same from Python. */
+#include "plan_work.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { WIDTH = 100 };
+
+/* Words of `text` in lines of WIDTH, the first after `lead`, the others indented.  A ~ is a space that holds. */
+static void wrap(const char *lead, int indent, const char *text)
+{
+    int column = printf("%s", lead), first = 1;
+    while (*text) {
+        int n = (int)strcspn(text, " ");
+        if (!first && column + 1 + n > WIDTH) {
+            printf("\n%*s", indent, "");
+            column = indent;
+            first = 1;
+        }
+        if (!first)
+            putchar(' ');
+        for (int i = 0; i < n; i++)
+            putchar(text[i] == '~' ? ' ' : text[i]);
+        column += n + !first;
+        first = 0;
+        text += n;
+        text += strspn(text, " ");
+    }
+    printf("\n");
+}
+
+/* "12.5 mm", "2" */
+static const char *measure(double value, const char *name, int digits, char *text, size_t size)
+{
+    const char *unit = ung_field_unit(name);
+    int n = snprintf(text, size, "%.*g", digits, value);
+    snprintf(text + n, size - (size_t)n, "%s%s", *unit ? " " : "", unit);
+    return text;
+}
+
+/* Decimals that a hand can measure or pour. */
+static int decimals(const char *name)
+{
+    const char *unit = ung_field_unit(name);
+    size_t n = strlen(name);
+    int count = n > 6 && strcmp(name + n - 6, "_count") == 0;
+    return strcmp(unit, "mm2") == 0 || count ? 0 : strcmp(unit, "mL") == 0 ? 1 : 2;
+}
+
+static void row(const char *name, double value, const char *meaning)
+{
+    printf("  %-24s %10.*f %-5s  %s\n", name, decimals(name), value, ung_field_unit(name), meaning);
+}
+
+static void taken_rows(const plan *p, const step *st)
+{
+    for (size_t i = 0; i < ung_input_count(st->calculation); i++)
+        if (st->taken[i]) {
+            char from[120];
+            snprintf(from, sizeof from, "taken: %s of %s", st->taken[i]->output,
+                     ung_calculation_name(p->calculation[st->taken[i]->from]));
+            row(ung_input(st->calculation, i)->name, st->in[i], from);
+        }
+}
+
+/* Standard values stand in for what was not measured: never silently. */
+static void standard_values(const step *st)
+{
+    char all[2000] = "", one[80];
+    for (size_t i = 0, n = 0; i < ung_input_count(st->calculation); i++) {
+        const char *name = ung_input(st->calculation, i)->name;
+        if (st->given[i] || st->taken[i])
+            continue;
+        measure(st->in[i], name, 15, one, sizeof one);
+        for (char *space; (space = strchr(one, ' '));)
+            *space = '~';
+        n += (size_t)snprintf(all + n, sizeof all - n, "%s%s~%s", n ? ", " : "", name, one);
+    }
+    if (*all)
+        wrap("  not on the sheet, so standard: ", 6, all);
+}
+
+static void unusual_values(const step *st)
+{
+    for (size_t i = 0; i < ung_input_count(st->calculation); i++) {
+        const ung_field *f = ung_input(st->calculation, i);
+        char value[80], upper[80], text[400];
+        if ((!st->given[i] && !st->taken[i]) || (st->in[i] >= f->usual_lower && st->in[i] <= f->usual_upper))
+            continue;
+        snprintf(text, sizeof text, "%s is %s (usual %.15g to %s)", f->name,
+                 measure(st->in[i], f->name, 6, value, sizeof value), f->usual_lower,
+                 measure(f->usual_upper, f->name, 15, upper, sizeof upper));
+        wrap("  unusual, check it: ", 6, text);
+    }
+}
+
+static void section(const plan *p, int number)
+{
+    const step *st = p->step + number;
+    if (!st->ran)
+        return;
+    printf("  %s: %s\n", ung_calculation_name(st->calculation), ung_calculation_title(st->calculation));
+    taken_rows(p, st);
+    for (size_t i = 0; i < ung_output_count(st->calculation); i++) {
+        const ung_field *f = ung_output(st->calculation, i);
+        row(f->name, st->out[i], f->meaning);
+    }
+    unusual_values(st);
+    standard_values(st);
+}
+
+static void sections(const plan *p)
+{
+    static const char *const title[STEPS] = {"Belt", "Screw", NULL, "Adhesive", "Tape", "Heel bevel"};
+    for (int k = 0; k < STEPS; k++) {
+        if (title[k])
+            printf("\n%s\n", title[k]);
+        section(p, k);
+    }
+}
+
+static double input_of(const step *st, const char *name)
+{
+    return st->in[input_index(st->calculation, name)];
+}
+
+static void bring(const plan *p)
+{
+    const step *screw = p->step + SCREW, *glue = p->step + ADHESIVE, *tape = p->step + TAPE;
+    double longest = floor(result(screw, "screw_length_limit_mm") * 10) / 10; /* down: it is a limit */
+    printf("\nBring\n");
+    printf("  packs of adhesive:     %.0f, each giving %.15g mL; %.1f mL for the first coat and %.1f mL for the top coat, "
+           "mixed apart\n",
+           result(glue, "packs_separate_count"), input_of(glue, "pack_ml"), result(glue, "first_coat_ml"),
+           result(glue, "top_coat_ml"));
+    printf("  rolls of casting tape: %.0f, each %.15g mm wide and %.15g mm long\n", result(tape, "rolls_count"),
+           input_of(tape, "tape_width_mm"), input_of(tape, "roll_length_mm"));
+    if (result(screw, "depth_limit_mm") > 0)
+        printf("  screws:                %.15g mm thread, at most %.1f mm long\n", input_of(screw, "screw_diameter_mm"),
+               longest);
+    else
+        printf("  screws:                none: at this place and slant no length keeps every margin\n");
+}
+
+static void caution_text(const ung_caution *c, char *text, size_t size)
+{
+    static const char *const word[] = {"below", "above", "equal to"};
+    char value[80], limit[80];
+    if (c->comparison == UNG_ALWAYS)
+        snprintf(text, size, "%s", c->text);
+    else
+        snprintf(text, size, "%s (%s is %s, %s %s)", c->text, c->field,
+                 measure(c->value, c->field, 4, value, sizeof value), word[c->comparison],
+                 measure(c->limit, c->field, 4, limit, sizeof limit));
+}
+
+static void cautions(const plan *p)
+{
+    int none = 1;
+    printf("\nCautions, the most severe first\n");
+    for (int severity = UNG_STOP; severity >= UNG_NOTE; severity--)
+        for (int k = 0; k < STEPS; k++) {
+            ung_caution caution[UNG_CAUTIONS_MOST];
+            size_t n = step_cautions(p->step + k, caution);
+            for (size_t i = 0; i < n; i++) {
+                char text[600];
+                if (caution[i].severity != (ung_severity)severity)
+                    continue;
+                printf("  %-4s  %s.%s\n", ung_severity_text(caution[i].severity), caution[i].calculation,
+                       caution[i].code);
+                caution_text(caution + i, text, sizeof text);
+                wrap("        ", 8, text);
+                none = 0;
+            }
+        }
+    if (none)
+        printf("  none\n");
+}
+
+static void standing(const plan *p)
+{
+    printf("\nAlways\n");
+    for (int k = 0; k < STEPS; k++)
+        for (size_t i = 0; p->step[k].ran && i < ung_standing_count(p->calculation[k]); i++)
+            wrap("  - ", 4, ung_standing(p->calculation[k], i));
+    printf("\nThe attending veterinarian and a qualified farrier decide; this plan only computes.\n");
+}
+
+/* One change that would lift the stop; `code` NULL: all stops of the step. */
+static int print_changes(const step *st, int number, const char *code)
+{
+    int found = 0;
+    for (const char *const *name = changeable(number); *name; name++) {
+        size_t i = (size_t)input_index(st->calculation, *name);
+        const ung_field *f = ung_input(st->calculation, i);
+        double value = least_change(st, i, code), by = fabs(value - st->in[i]);
+        char to[80], size[80];
+        if (isnan(value))
+            continue;
+        if (!found++)
+            printf("  Least change that lifts it%s:\n", number == SCREW ? " (any one of these alone)" : "");
+        printf("    %-18s %.15g -> %s (%s %s)%s\n", f->name, st->in[i],
+               measure(value, f->name, 15, to, sizeof to), measure(by, f->name, 6, size, sizeof size),
+               value < st->in[i] ? "less" : "more",
+               value < f->usual_lower || value > f->usual_upper ? ", outside the usual range" : "");
+    }
+    return found;
+}
+
+/* The measured value to look at: the caution's own if it is an input, otherwise the first that would lift it. */
+static const char *cause(const step *st, int number, const ung_caution *c)
+{
+    if (input_index(st->calculation, c->field) >= 0)
+        return c->field;
+    for (const char *const *name = changeable(number); *name; name++)
+        if (!isnan(least_change(st, (size_t)input_index(st->calculation, *name), c->code)))
+            return *name;
+    return ung_input(st->calculation, 0)->name;
+}
+
+/* Which of the screw's covers is short of what its margin asks for. */
+static void short_covers(const step *st)
+{
+    static const char *const pair[][2] = {{"inner_cover_mm", "inner_margin_mm"},
+                                          {"outer_cover_mm", "outer_margin_mm"},
+                                          {"white_line_cover_mm", "white_line_margin_mm"},
+                                          {"edge_cover_mm", "edge_margin_mm"},
+                                          {"height_limit_mm", "tip_height_mm"}};
+    for (size_t i = 0; i < sizeof pair / sizeof *pair; i++) {
+        int limit = input_index(st->calculation, pair[i][0]);
+        double has = limit < 0 ? result(st, pair[i][0]) : st->in[limit];
+        double wanted = limit < 0 ? input_of(st, pair[i][1]) : result(st, pair[i][1]);
+        if (has < wanted)
+            printf("  %s is %.4g mm, and %s is %.4g mm\n", pair[i][0], has, pair[i][1], wanted);
+    }
+}
+
+static void print_stop(const plan *p, int number, const ung_caution *c)
+{
+    const step *st = p->step + number;
+    const char *name = cause(st, number, c);
+    int i = input_index(st->calculation, name);
+    char text[600], lead[80], value[80];
+    caution_text(c, text, sizeof text);
+    snprintf(lead, sizeof lead, "STOP  %s.%s: ", c->calculation, c->code);
+    wrap(lead, 6, text);
+    if (number == SCREW)
+        short_covers(st);
+    printf("  Measured value that causes it: %s = %s", name,
+           measure(st->in[i], name, 15, value, sizeof value));
+    if (st->given[i])
+        printf(" (line %d of the sheet)\n", st->given[i]->line);
+    else if (st->taken[i])
+        printf(" (%s of %s)\n", st->taken[i]->output, ung_calculation_name(p->calculation[st->taken[i]->from]));
+    else
+        printf(" (standard value, not on the sheet)\n");
+}
+
+/* Returns how many stops stand. */
+static size_t stops(const plan *p)
+{
+    size_t all = 0;
+    for (int k = 0; k < STEPS; k++) {
+        const step *st = p->step + k;
+        ung_caution caution[UNG_CAUTIONS_MOST];
+        size_t n = step_stops(st);
+        step_cautions(st, caution);
+        for (size_t i = 0; i < n; i++)
+            print_stop(p, k, caution + i);
+        if (n && !print_changes(st, k, NULL)) { /* one change for all stops of the step, if there is one */
+            printf("  No change of a single value lifts %s.\n", n > 1 ? "all of these" : "it");
+            for (size_t i = 0; n > 1 && i < n; i++) {
+                printf("  %s.%s alone:\n", caution[i].calculation, caution[i].code);
+                print_changes(st, k, caution[i].code);
+            }
+        }
+        all += n;
+    }
+    if (all)
+        printf("\n");
+    return all;
+}
+
+int main(int argc, char **argv)
+{
+    static plan p;
+    static sheet s;
+    if (argc != 2) {
+        fprintf(stderr, "usage: plan SHEET\n");
+        return 2;
+    }
+    plan_begin(&p);
+    if (sheet_read(&s, argv[1], p.calculation, STEPS) < 0 || plan_run(&p, &s) > 0)
+        return 2;
+    size_t standing_stops = stops(&p);
+    printf("Plan from %s\n", argv[1]);
+    sections(&p);
+    bring(&p);
+    cautions(&p);
+    standing(&p);
+    if (fflush(stdout) || ferror(stdout)) {
+        fprintf(stderr, "plan: cannot write the plan\n");
+        return 2;
+    }
+    return standing_stops ? 1 : 0;
+}
