@@ -135,8 +135,8 @@ static void bring(const plan *p)
     const step *screw = p->step + SCREW, *glue = p->step + ADHESIVE, *tape = p->step + TAPE;
     double longest = floor(result(screw, "screw_length_limit_mm") * 10) / 10; /* down: it is a limit */
     printf("\nBring\n");
-    printf("  packs of adhesive:     %.0f, each giving %.15g mL; %.1f mL for the first coat and %.1f mL for the top coat, "
-           "mixed apart\n",
+    printf("  packs of adhesive:     %.0f, each giving %.15g mL; %.1f mL for the first coat and %.1f mL for the top "
+           "coat, mixed apart\n",
            result(glue, "packs_separate_count"), input_of(glue, "pack_ml"), result(glue, "first_coat_ml"),
            result(glue, "top_coat_ml"));
     printf("  rolls of casting tape: %.0f, each %.15g mm wide and %.15g mm long\n", result(tape, "rolls_count"),
@@ -213,14 +213,17 @@ static int print_changes(const step *st, int number, const char *code)
     return found;
 }
 
-/* The measured value to look at: the caution's own if it is an input, otherwise the first that would lift it. */
+/* The measured value to look at: the caution's own if it is an input, otherwise the first on the sheet that would
+ * lift it, otherwise what the calculation starts from (the wall). */
 static const char *cause(const step *st, int number, const ung_caution *c)
 {
     if (input_index(st->calculation, c->field) >= 0)
         return c->field;
-    for (const char *const *name = changeable(number); *name; name++)
-        if (!isnan(least_change(st, (size_t)input_index(st->calculation, *name), c->code)))
+    for (const char *const *name = changeable(number); *name; name++) {
+        size_t i = (size_t)input_index(st->calculation, *name);
+        if (st->given[i] && !isnan(least_change(st, i, c->code)))
             return *name;
+    }
     return ung_input(st->calculation, 0)->name;
 }
 

@@ -17,7 +17,7 @@ WIDTH = 100
 TITLES = {"hoof_band": "Belt", "wall_from_border": "Screw", "screw_depth": None, "glue_volume": "Adhesive",
           "cast_length": "Tape", "heel_bevel": "Heel bevel"}
 STEPS = list(TITLES)  # in the order of the work
-# (calculation, input): (earlier calculation, its result, an input that must be above 0), unless the sheet sets the input
+# (calculation, input): (earlier calculation, its result, an input that must be above 0); the sheet may set the input
 CHAIN = {
     ("screw_depth", "wall_thickness_mm"): ("wall_from_border", "wall_thickness_mm", None),
     ("glue_volume", "bonded_area_mm2"): ("hoof_band", "bonded_area_mm2", None),
@@ -34,8 +34,8 @@ CHANGES = {
     "hoof_band": ("high_toe_mm", "high_heel_mm"),
 }
 CONTRACT = {name: ungula.describe(name) for name in STEPS}
-INPUTS = {name: {f["name"]: f for f in CONTRACT[name]["inputs"]} for name in STEPS}
-UNITS = {f["name"]: f["unit"] for c in CONTRACT.values() for f in c["inputs"] + c["outputs"]}
+INPUTS = {name: {f.name: f for f in CONTRACT[name].inputs} for name in STEPS}
+UNITS = {f.name: f.unit for c in CONTRACT.values() for f in c.inputs + c.outputs}
 
 
 # The work
@@ -47,7 +47,7 @@ class Plan:
         self.wanted = {c: c != "wall_from_border" for c in STEPS}
         for c in STEPS:
             self.given[c] = {name: row for name in INPUTS[c] if (row := sheet.find(c, name))}
-            self.inputs[c] = {name: self.given[c][name].value if name in self.given[c] else f["standard"]
+            self.inputs[c] = {name: self.given[c][name].value if name in self.given[c] else f.standard
                               for name, f in INPUTS[c].items()}
             self.taken[c] = {}
         for (c, name), (source, output, only_with) in CHAIN.items():
@@ -74,7 +74,7 @@ class Plan:
                 if self.wanted[c] and self.inputs[c][name] is None and name not in self.taken[c] and name not in missed:
                     missed.add(name)
                     self.problem(None, name, f"required, and not on the sheet{self.instead_of(c, name)}; "
-                                 f"{accepted(f)} ({f['meaning']})")
+                                 f"{accepted(f)} ({f.meaning})")
 
     def instead_of(self, calculation, name):
         later = STEPS[STEPS.index(calculation) + 1:]
@@ -163,17 +163,17 @@ def row(name, value, meaning):
 def section(p, c):
     if c not in p.result:
         return
-    print(f"  {c}: {CONTRACT[c]['title']}")
+    print(f"  {c}: {CONTRACT[c].title}")
     inputs, taken, given = p.inputs[c], p.taken[c], p.given[c]
     for name in INPUTS[c]:
         if name in taken:
             print(row(name, inputs[name], f"taken: {taken[name][1]} of {taken[name][0]}"))
-    for f in CONTRACT[c]["outputs"]:
-        print(row(f["name"], getattr(p.result[c], f["name"]), f["meaning"]))
+    for f in CONTRACT[c].outputs:
+        print(row(f.name, getattr(p.result[c], f.name), f.meaning))
     for name, f in INPUTS[c].items():
-        if (name in given or name in taken) and not f["usual_lower"] <= inputs[name] <= f["usual_upper"]:
-            text = "%s is %s (usual %.15g to %s)" % (name, measure(inputs[name], name, 6), f["usual_lower"],
-                                                     measure(f["usual_upper"], name, 15))
+        if (name in given or name in taken) and not f.usual_lower <= inputs[name] <= f.usual_upper:
+            text = "%s is %s (usual %.15g to %s)" % (name, measure(inputs[name], name, 6), f.usual_lower,
+                                                     measure(f.usual_upper, name, 15))
             print(wrapped("  unusual, check it: ", 6, text))
     standard = [f"{name} {measure(inputs[name], name, 15)}".replace(" ", "~")
                 for name in INPUTS[c] if name not in given and name not in taken]
@@ -184,8 +184,8 @@ def section(p, c):
 def bring(p):
     screw, glue, tape = (p.result[c] for c in ("screw_depth", "glue_volume", "cast_length"))
     print("\nBring")
-    print("  packs of adhesive:     %.0f, each giving %.15g mL; %.1f mL for the first coat and %.1f mL for the top coat, "
-          "mixed apart" % (glue.packs_separate_count, p.inputs["glue_volume"]["pack_ml"], glue.first_coat_ml,
+    print("  packs of adhesive:     %.0f, each giving %.15g mL; %.1f mL for the first coat and %.1f mL for the top "
+          "coat, mixed apart" % (glue.packs_separate_count, p.inputs["glue_volume"]["pack_ml"], glue.first_coat_ml,
                            glue.top_coat_ml))
     print("  rolls of casting tape: %.0f, each %.15g mm wide and %.15g mm long" % (
         tape.rolls_count, p.inputs["cast_length"]["tape_width_mm"], p.inputs["cast_length"]["roll_length_mm"]))
@@ -196,20 +196,21 @@ def bring(p):
         print("  screws:                none: at this place and slant no length keeps every margin")
 
 
-def caution_text(w):
-    if w.comparison == "always":
+def caution_text(c, w):
+    comparison = next(rule.comparison for rule in CONTRACT[c].cautions if rule.code == w.code)
+    if comparison == "always":
         return w.text
-    word = "equal to" if w.comparison == "equal" else w.comparison
+    word = "equal to" if comparison == "equal" else comparison
     return f"{w.text} ({w.field} is {measure(w.value, w.field, 4)}, {word} {measure(w.limit, w.field, 4)})"
 
 
 def cautions(p):
     print("\nCautions, the most severe first")
-    every = [w for severity in ("stop", "warn", "note") for c in STEPS if c in p.result
+    every = [(c, w) for severity in ("stop", "warn", "note") for c in STEPS if c in p.result
              for w in p.result[c].cautions if w.severity == severity]
-    for w in every:
-        print(f"  {w.severity:4}  {w.calculation}.{w.code}")
-        print(wrapped("        ", 8, caution_text(w)))
+    for c, w in every:
+        print(f"  {w.severity:4}  {c}.{w.code}")
+        print(wrapped("        ", 8, caution_text(c, w)))
     if not every:
         print("  none")
 
@@ -217,7 +218,7 @@ def cautions(p):
 def standing(p):
     print("\nAlways")
     for c in STEPS:
-        for text in CONTRACT[c]["standing"] if c in p.result else ():
+        for text in CONTRACT[c].standing if c in p.result else ():
             print(wrapped("  - ", 4, text))
     print("\nThe attending veterinarian and a qualified farrier decide; this plan only computes.")
 
@@ -234,16 +235,17 @@ def print_changes(p, c, code):
         found = True
         print("    %-18s %.15g -> %s (%s %s)%s" % (
             name, now, measure(value, name, 15), measure(abs(value - now), name, 6), "less" if value < now else "more",
-            "" if f["usual_lower"] <= value <= f["usual_upper"] else ", outside the usual range"))
+            "" if f.usual_lower <= value <= f.usual_upper else ", outside the usual range"))
     return found
 
 
 def cause(p, c, w):
-    """The measured value to look at: the caution's own if it is an input, otherwise the first that would lift it."""
+    """The measured value to look at: the caution's own if it is an input, otherwise the first on the sheet that would
+    lift it, otherwise what the calculation starts from (the wall)."""
     if w.field in INPUTS[c]:
         return w.field
     lifting = (name for name in CHANGES.get(c, ())
-               if least_change(c, p.result[c], p.inputs[c], name, w.code) is not None)
+               if name in p.given[c] and least_change(c, p.result[c], p.inputs[c], name, w.code) is not None)
     return next(lifting, next(iter(INPUTS[c])))
 
 
@@ -259,7 +261,7 @@ def short_covers(p):
 
 def print_stop(p, c, w):
     name = cause(p, c, w)
-    print(wrapped(f"STOP  {w.calculation}.{w.code}: ", 6, caution_text(w)))
+    print(wrapped(f"STOP  {c}.{w.code}: ", 6, caution_text(c, w)))
     if c == "screw_depth":
         short_covers(p)
     where = (f"line {p.given[c][name].line} of the sheet" if name in p.given[c]
@@ -279,7 +281,7 @@ def stops(p):
             several = len(standing_stops) > 1
             print(f"  No change of a single value lifts {'all of these' if several else 'it'}.")
             for w in standing_stops if several else ():
-                print(f"  {w.calculation}.{w.code} alone:")
+                print(f"  {c}.{w.code} alone:")
                 print_changes(p, c, w.code)
         count += len(standing_stops)
     if count:

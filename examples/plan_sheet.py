@@ -23,8 +23,8 @@ def with_unit(text, unit):
 
 
 def accepted(field):
-    whole = "whole numbers from " if field["whole"] else ""
-    return "accepted values are " + whole + with_unit("%.15g to %.15g" % (field["lower"], field["upper"]), field["unit"])
+    values = "whole numbers from %.15g to %.15g" if field.whole else "%.15g to %.15g"
+    return "accepted values are " + with_unit(values % (field.lower, field.upper), field.unit)
 
 
 def printable(text):
@@ -46,7 +46,7 @@ def look_up(row, name, inputs):
 
 def read_value(row, text):
     value, unit = (re.split("[ \t]", text, maxsplit=1) + [""])[:2]
-    unit, own = unit.strip(" \t"), row.field["unit"]
+    unit, own = unit.strip(" \t"), row.field.unit
     both = "mm or in" if own == "mm" else own
     if not value:
         row.refuse(row.field, "the value is missing")
@@ -88,9 +88,9 @@ def read_line(number, line, inputs):
 def check_range(row, field):
     if not math.isfinite(row.value):
         row.refuse(field, "the value is too large")
-    elif not field["lower"] <= row.value <= field["upper"]:
-        row.refuse(field, with_unit("%.15g" % row.value, field["unit"]) + " is out of range")
-    elif field["whole"] and row.value != math.floor(row.value):
+    elif not field.lower <= row.value <= field.upper:
+        row.refuse(field, with_unit("%.15g" % row.value, field.unit) + " is out of range")
+    elif field.whole and row.value != math.floor(row.value):
         row.refuse(field, "a whole number is needed")
 
 
@@ -129,18 +129,18 @@ class Sheet:
 
     def check(self, row, before):
         for other in before:
-            if other.field and (other.calculation, other.field["name"]) == (row.calculation, row.field["name"]):
+            if other.field and (other.calculation, other.field.name) == (row.calculation, row.field.name):
                 row.problem = f"already given in line {other.line}"
                 return
         for c in self.inputs:
-            if not row.problem and self.find(c, row.field["name"]) is row:
-                check_range(row, self.inputs[c][row.field["name"]])
+            if not row.problem and self.find(c, row.field.name) is row:
+                check_range(row, self.inputs[c][row.field.name])
 
     def find(self, calculation, name):
         """The row that sets a field of a calculation, or None."""
         if name not in self.inputs[calculation]:
             return None
-        rows = [r for r in self.rows if r.field and r.field["name"] == name]
+        rows = [r for r in self.rows if r.field and r.field.name == name]
         own = [r for r in rows if r.calculation == calculation]
         return next(iter(own + [r for r in rows if r.calculation is None]), None)
 

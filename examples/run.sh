@@ -54,6 +54,7 @@ fi
 build=$top/build-examples
 log=$build/build.log
 mkdir -p "$build" "$top/m4"
+if [ -f "$top/config.status" ]; then build=$top; fi # configured in the sources: there is no second build beside it
 
 build_plan() { # make itself notices a changed configure.ac or Makefile.am
     if [ ! -f "$top/configure" ]; then (cd "$top" && autoreconf --install) || return 1; fi

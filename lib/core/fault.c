@@ -176,7 +176,7 @@ void ung__put_number(ung__text *text, double value)
     while (length > 1 && d[length - 1] == 0)
         length--;
     char one[2] = {0, 0};
-    int plain = exponent >= -5 && exponent < DIGITS;
+    int plain = exponent >= -4 && exponent < DIGITS;
     int dot = plain ? exponent : 0; /* the point stands behind this digit */
     if (dot < 0) {
         ung__put(text, "0.");

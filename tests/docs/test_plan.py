@@ -3,7 +3,8 @@
 an independent recomputation.
 
 abs_top_srcdir and abs_top_builddir say where things are; without them, the place of this script and the current
-folder.  plan.py runs with this Python and the PYTHONPATH at hand; UNG_NO_PYTHON=1 leaves it out (C-only builds).
+folder.  plan.py runs with this Python, and the package of the build or of PYTHONPATH; UNG_NO_PYTHON=1 leaves it out
+(builds without Python).
 """
 import json
 import math
@@ -24,6 +25,9 @@ EXAMPLES = os.path.join(SOURCE, "examples")
 PROGRAMS = {"plan.c": [os.environ.get("PLAN", os.path.join(BUILD, "examples", "plan"))]}
 if os.environ.get("UNG_NO_PYTHON") != "1":
     PROGRAMS["plan.py"] = [sys.executable, "-B", os.path.join(EXAMPLES, "plan.py")]
+PACKAGE = os.path.join(BUILD, "bindings", "python", "build-package")
+if os.path.isdir(PACKAGE):
+    os.environ["PYTHONPATH"] = os.pathsep.join(filter(None, [PACKAGE, os.environ.get("PYTHONPATH")]))
 DESCRIBE = os.environ.get("DESCRIBE", os.path.join(BUILD, "bindings", "describe"))
 CONTRACTS = {c["name"]: c for c in json.loads(subprocess.check_output([DESCRIBE]))["calculations"]}
 USED = ["hoof_band", "wall_from_border", "screw_depth", "glue_volume", "cast_length", "heel_bevel"]
@@ -261,18 +265,16 @@ def test_samples(folder):
         results = {p: plan(sample(name), folder, p) for p in PROGRAMS}
         for program, (got, out, err) in results.items():
             check(got == status and not err, f"{program} {name}: status {got}, {err}")
-            check(out.startswith("STOP") == bool(status), f"{program} {name}: STOP stands first if and only if one stands")
-            for title in ("Belt", "Screw", "Adhesive", "Tape", "Heel bevel", "Bring", "Cautions, the most severe first",
-                          "Always"):
-                check(out.count(f"\n{title}\n") == 1, f"{program} {name}: has the part {title}")
-            order = [m.start() for m in re.finditer(r"^(Belt|Screw|Adhesive|Tape|Heel bevel|Bring|Cautions|Always)", out, re.M)]
-            check(len(order) == 8, f"{program} {name}: every part once")
+            check(out.startswith("STOP") == bool(status), f"{program} {name}: STOP comes first")
+            parts = re.findall(r"^(?!Plan)([A-Z][\w ]*)(?:, the most severe first)?$", out, re.M)
+            check(parts == ["Belt", "Screw", "Adhesive", "Tape", "Heel bevel", "Bring", "Cautions", "Always"],
+                  f"{program} {name}: the parts in the order of the work: {parts}")
             found = [("stop", "warn", "note").index(w) for w in re.findall(r"^  (stop|warn|note)  ", out, re.M)]
             check(found == sorted(found), f"{program} {name}: cautions by severity")
             for c in USED:
                 for text in CONTRACTS[c]["standing"] if f"  {c}: " in out else ():
                     check(" ".join(text.split()) in " ".join(out.split()), f"{program} {name}: says {text}")
-            check("veterinarian and a qualified farrier decide" in out.splitlines()[-1], f"{program} {name}: who decides")
+            check(re.search(r"veterinarian and a qualified farrier decide.*\n\Z", out), f"{program} {name}: decides")
         check(len(set(results.values())) == 1, f"{name}: plan.c and plan.py print the same")
         check("invented" in sample(name).splitlines()[0], f"{name}: says it is invented")
         sheet = values(sample(name))
@@ -288,7 +290,7 @@ def test_lift(folder):
     out = plan(text, folder)[1]
     head = out.split("\nPlan from")[0]
     cause = re.search(r"Measured value that causes it: (\w+) = (\S+) \w+ \(line (\d+) of the sheet\)", head)
-    check(cause and text.splitlines()[int(cause[3]) - 1].startswith(cause[1]), "the stop names a measured value and its line")
+    check(cause and text.splitlines()[int(cause[3]) - 1].startswith(cause[1]), "the stop names a value and its line")
     changes = re.findall(r"^    (\w+) +(\S+) -> (\S+) \w+ \((\S+) ", head, re.M)
     check(changes and cause and changes[0][0] == cause[1], "the named value is the first that is changed")
     for name, now, then, by in changes:
@@ -326,7 +328,7 @@ BAD_LINES = [  # the line that is replaced, what replaces it, what the message m
     ("hoof_width_mm", "hoof_width_mm = 128", "the unit is missing: mm or in"),
     ("hoof_width_mm", "hoof_width_mm = 12.8 cm", "the unit does not fit: it must be mm or in"),
     ("hoof_width_mm", "hoof_width_mm = 128 mm wide", "the unit does not fit"),
-    ("toe_angle_deg", "toe_angle_deg = 51 mm", "the unit does not fit: it must be deg; accepted values are 35 to 100 deg"),
+    ("toe_angle_deg", "toe_angle_deg = 51 mm", "it must be deg; accepted values are 35 to 100 deg"),
     ("toe_angle_deg", "toe_angle_deg = 51", "the unit is missing: deg"),
     ("toe_angle_deg", "toe_angle_deg = 95 deg", "accepted values are 30 to 90 deg"),  # the tape's range is narrower
     ("anchor_turns", "anchor_turns = 2", "the unit is missing: turns"),
@@ -359,7 +361,7 @@ BAD_LINES = [  # the line that is replaced, what replaces it, what the message m
     ("high_toe_mm", "high_toe_mm = 0.5 mm", "accepted values are 1 to 120 mm"),
     ("low_mm", "low_mm = 30 mm", "the belt's upper edge must be above its lower edge at the heel"),
     ("head_recess_mm", "head_recess_mm = 25 mm", "must be less than the shoe's thickness"),
-    ("groove_depth_mm", "groove_width_mm = 5 mm\ngroove_spacing_mm = 1 mm", "grooves cannot be closer than they are wide"),
+    ("groove_depth_mm", "groove_width_mm = 5 mm\ngroove_spacing_mm = 1 mm", "cannot be closer than they are wide"),
     ("high_heel_mm", "cast_length.band_height_mm = 400 mm", "accepted values are 10 to 300 mm"),
 ]
 
@@ -370,7 +372,7 @@ def refused(data, folder, expected, number=None):
     for program, (status, out, err) in results.items():
         label = f"{program}: {expected}"
         check(status == 2 and out == "", f"{label}: status {status}, {out[:40]!r}")
-        check(all(re.match(r"FILE:\d+: [ -~]+: [ -~]+$", text) for text in err.splitlines()), f"{label}: form of {err!r}")
+        check(all(re.match(r"FILE:\d+: [ -~]+: [ -~]+$", text) for text in err.splitlines()), f"{label}: form: {err!r}")
         check(any(expected in text and (number is None or text.startswith(f"FILE:{number}: "))
                   for text in err.splitlines()), f"{label} (line {number}): not in {err!r}")
     check(len(set(results.values())) == 1, f"{expected}: plan.c and plan.py say the same: {results}")
@@ -399,7 +401,8 @@ def test_bad(folder):
         refused(data, folder, f"{name} (end of sheet): required, and not on the sheet", last)
     # a value that chains into a later calculation and does not suit it
     data, _ = line("high_toe_mm", "high_toe_mm = 3 mm")
-    for old, new in (("high_heel_mm      = 24 mm", "high_heel_mm = 3 mm"), ("low_mm            = -24 mm", "low_mm = 0 mm")):
+    for old, new in (("high_heel_mm      = 24 mm", "high_heel_mm = 3 mm"),
+                     ("low_mm            = -24 mm", "low_mm = 0 mm")):
         data = data.replace(old, new)
     refused(data, folder, "from slant_height_mm: band_height_mm is ", last)
     # all problems of a sheet, not only the first, in the order of the lines
@@ -445,8 +448,8 @@ def test_stops(folder):
     both = coronet.replace("= 68 mm", "= 44 mm")
     for name, data, words in (("thin wall", thin, ["STOP  screw_depth.breach"]),
                               ("coronet", coronet, ["high_heel_mm = 24 mm (line 16", "24 -> 22 mm (2 mm less)"]),
-                              ("both ends", both, ["No change of a single value lifts all of these", "hoof_band.coronet_toe alone:",
-                                                   "42 -> 39 mm (3 mm less)"])):
+                              ("both ends", both, ["No change of a single value lifts all of these",
+                                                   "hoof_band.coronet_toe alone:", "42 -> 39 mm (3 mm less)"])):
         results = {p: plan(data, folder, p) for p in PROGRAMS}
         for program, (status, out, err) in results.items():
             check(status == 1 and not err and out.startswith("STOP"), f"{program}: {name} stops ({status}, {err})")
@@ -480,12 +483,15 @@ def test_files(folder):
 
 def main():
     began = time.time()
+    if "plan.py" in PROGRAMS and subprocess.call([sys.executable, "-c", "import ungula"]):
+        print("the Python package ungula is not there: set PYTHONPATH, or UNG_NO_PYTHON=1 in a build without it")
+        return 1
     with tempfile.TemporaryDirectory() as folder:
         for test, *arguments in ((test_samples,), (test_lift,), (test_bad,), (test_accepted,), (test_stops,),
                                  (test_files,), (test_numbers, "routine.sheet"), (test_numbers, "stop.sheet")):
             test(*arguments, folder)
     print(f"plan: {checks} checks, {failures} failures ({', '.join(PROGRAMS)}; {time.time() - began:.0f} s)")
-    return 1 if failures or "plan.py" not in PROGRAMS and os.environ.get("UNG_NO_PYTHON") != "1" else 0
+    return 1 if failures else 0
 
 
 if __name__ == "__main__":

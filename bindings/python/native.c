@@ -1,0 +1,471 @@
+/* The calls of the Python module that are worth writing by hand: structs travel as tuples of floats, columns as
+ * buffers of doubles with any stride, refusals as ungula.InvalidInput.  A calculation is given by its number, which
+ * `lookup` finds by name when the package is imported. */
+#include "native.h"
+
+#include <stdint.h>
+#include <string.h>
+
+#include <ungula.h>
+
+/* A number as a double.  1: done; 0: not a plain number; an int beyond all doubles is an infinity. */
+static int read_number(PyObject *item, double *value)
+{
+    if (PyFloat_Check(item)) {
+        *value = PyFloat_AS_DOUBLE(item);
+        return 1;
+    }
+    if (!PyLong_Check(item))
+        return 0;
+    *value = PyLong_AsDouble(item);
+    if (*value == -1 && PyErr_Occurred()) {
+        int overflow = 0;
+        PyErr_Clear();
+        PyLong_AsLongLongAndOverflow(item, &overflow);
+        *value = overflow < 0 ? -Py_HUGE_VAL : Py_HUGE_VAL;
+    }
+    return 1;
+}
+
+static const ung_calculation *read_calculation(PyObject *index)
+{
+    size_t i = PyLong_AsSize_t(index);
+    if (i == (size_t)-1 && PyErr_Occurred())
+        return NULL;
+    const ung_calculation *calculation = ung_calculation_at(i);
+    if (!calculation)
+        PyErr_SetString(PyExc_IndexError, "no calculation has this number");
+    return calculation;
+}
+
+static PyObject *argument(PyObject *args, Py_ssize_t index, Py_ssize_t count)
+{
+    if (PyTuple_GET_SIZE(args) != count) {
+        PyErr_Format(PyExc_TypeError, "%zd arguments expected, %zd given", count, PyTuple_GET_SIZE(args));
+        return NULL;
+    }
+    return PyTuple_GET_ITEM(args, index);
+}
+
+/* A tuple of exactly count items, or NULL with an error. */
+static int is_tuple_of(PyObject *object, size_t count, const char *what)
+{
+    if (PyTuple_Check(object) && (size_t)PyTuple_GET_SIZE(object) == count)
+        return 1;
+    PyErr_Format(PyExc_TypeError, "%s: a tuple of %zu expected", what, count);
+    return 0;
+}
+
+static int read_numbers(const ung_calculation *c, PyObject *tuple, size_t count,
+                        const ung_field *(*field)(const ung_calculation *, size_t), double *value)
+{
+    if (!is_tuple_of(tuple, count, ung_calculation_name(c)))
+        return 0;
+    for (size_t i = 0; i < count; i++) {
+        PyObject *item = PyTuple_GET_ITEM(tuple, (Py_ssize_t)i);
+        if (!read_number(item, value + i)) {
+            PyErr_Format(PyExc_TypeError, "%s must be a number, not %s", field(c, i)->name, Py_TYPE(item)->tp_name);
+            return 0;
+        }
+    }
+    return 1;
+}
+
+static PyObject *number_or_none(double value)
+{
+    if (value != value)
+        Py_RETURN_NONE;
+    return PyFloat_FromDouble(value);
+}
+
+/* Raises ungula.InvalidInput with everything the fault knows. */
+static PyObject *refuse(const ung_fault *fault)
+{
+    char text[UNG_FAULT_TEXT];
+    PyObject *module = PyImport_ImportModule("ungula._errors");
+    PyObject *kind = module ? PyObject_GetAttrString(module, "InvalidInput") : NULL;
+    PyObject *index = fault->index == UNG_NO_INDEX ? Py_None : PyLong_FromSize_t(fault->index);
+    if (fault->index == UNG_NO_INDEX)
+        Py_INCREF(index);
+    PyObject *error = kind ? PyObject_CallFunction(kind, "sizzdNNzzNzOz", ung_fault_text(fault, text),
+                                                   (int)fault->status, fault->calculation, fault->field, fault->value,
+                                                   number_or_none(fault->lower), number_or_none(fault->upper),
+                                                   fault->unit, fault->other, number_or_none(fault->other_value),
+                                                   fault->other_unit, index, fault->rows)
+                           : NULL;
+    if (error)
+        PyErr_SetObject(kind, error);
+    Py_XDECREF(error);
+    Py_XDECREF(index);
+    Py_XDECREF(kind);
+    Py_XDECREF(module);
+    return NULL;
+}
+
+static int same_names(PyObject *names, const ung_calculation *c, size_t count,
+                      const ung_field *(*field)(const ung_calculation *, size_t))
+{
+    if (!PyTuple_Check(names) || (size_t)PyTuple_GET_SIZE(names) != count)
+        return 0;
+    for (size_t i = 0; i < count; i++) {
+        PyObject *name = PyTuple_GET_ITEM(names, (Py_ssize_t)i);
+        if (!PyUnicode_Check(name) || PyUnicode_CompareWithASCIIString(name, field(c, i)->name))
+            return 0;
+    }
+    return 1;
+}
+
+/* lookup(name, input names, result names) -> its number.  The names are compared, because a package made for
+ * another version of the library would silently mix up fields. */
+PyObject *native_lookup(PyObject *self, PyObject *args)
+{
+    (void)self;
+    const char *name;
+    PyObject *inputs, *outputs;
+    if (!PyArg_ParseTuple(args, "sOO", &name, &inputs, &outputs))
+        return NULL;
+    for (size_t i = 0; i < ung_calculation_count(); i++) {
+        const ung_calculation *c = ung_calculation_at(i);
+        if (c == ung_calculation_find(name) && same_names(inputs, c, ung_input_count(c), ung_input) &&
+            same_names(outputs, c, ung_output_count(c), ung_output))
+            return PyLong_FromSize_t(i);
+    }
+    return PyErr_Format(PyExc_ImportError,
+                        "this Python package was made for another version of libungula than %s (%s differs)",
+                        ung_version(), name);
+}
+
+static PyObject *floats(PyTypeObject *kind, const double *value, size_t count)
+{
+    PyObject *tuple = kind->tp_alloc(kind, (Py_ssize_t)count);
+    for (size_t i = 0; tuple && i < count; i++) {
+        PyObject *item = PyFloat_FromDouble(value[i]);
+        if (!item) {
+            Py_DECREF(tuple);
+            return NULL;
+        }
+        PyTuple_SET_ITEM(tuple, (Py_ssize_t)i, item);
+    }
+    return tuple;
+}
+
+/* call(number, inputs, kind) -> kind, a subclass of tuple whose _inputs are remembered */
+PyObject *native_call(PyObject *self, PyObject *args)
+{
+    (void)self;
+    static PyObject *remembered;
+    PyObject *index = argument(args, 0, 3);
+    const ung_calculation *c = index ? read_calculation(index) : NULL;
+    if (!c)
+        return NULL;
+    PyObject *inputs = PyTuple_GET_ITEM(args, 1), *kind = PyTuple_GET_ITEM(args, 2);
+    double in[UNG_FIELDS_MOST], out[UNG_FIELDS_MOST];
+    if (!read_numbers(c, inputs, ung_input_count(c), ung_input, in))
+        return NULL;
+    if (!PyType_Check(kind) || !PyType_IsSubtype((PyTypeObject *)kind, &PyTuple_Type) || kind == (PyObject *)&PyTuple_Type)
+        return PyErr_Format(PyExc_TypeError, "a subclass of tuple expected");
+    ung_fault fault;
+    if (ung_call(c, in, NULL, out, &fault) != UNG_OK)
+        return refuse(&fault);
+    if (!remembered && !(remembered = PyUnicode_InternFromString("_inputs")))
+        return NULL;
+    PyObject *result = floats((PyTypeObject *)kind, out, ung_output_count(c));
+    if (result && PyObject_GenericSetAttr(result, remembered, inputs) < 0)
+        Py_CLEAR(result);
+    return result;
+}
+
+/* Memory lent by the columns of one call; all have the same length n (-1: not yet known). */
+typedef struct loan {
+    Py_buffer view[3 * UNG_FIELDS_MOST];
+    int count;
+    Py_ssize_t n;
+} loan;
+
+static void give_back(loan *l)
+{
+    while (l->count)
+        PyBuffer_Release(l->view + --l->count);
+}
+
+static int holds_doubles(const Py_buffer *view)
+{
+    const char *format = view->format ? view->format : "B";
+    if (*format == '@' || *format == '=' || *format == '^' || *format == (PY_LITTLE_ENDIAN ? '<' : '>'))
+        format++;
+    return format[0] == 'd' && format[1] == 0 && view->itemsize == (Py_ssize_t)sizeof(double);
+}
+
+static Py_buffer *borrow(loan *l, PyObject *object, const char *name, int flags, int doubles)
+{
+    Py_buffer *view = l->view + l->count;
+    if (PyObject_GetBuffer(object, view, flags | PyBUF_STRIDES | PyBUF_FORMAT) < 0) {
+        if (PyErr_ExceptionMatches(PyExc_TypeError))
+            PyErr_Format(PyExc_TypeError, "%s must be a number or a buffer of doubles, not %s", name,
+                         Py_TYPE(object)->tp_name);
+        return NULL;
+    }
+    l->count++;
+    if (view->ndim != 1 || (doubles ? !holds_doubles(view) : view->itemsize != 1)) {
+        PyErr_Format(PyExc_TypeError, "%s must be a buffer of doubles in one dimension, not of %s in %d", name,
+                     view->format ? view->format : "bytes", view->ndim);
+        return NULL;
+    }
+    if (l->n >= 0 && view->shape[0] != l->n) {
+        PyErr_Format(PyExc_ValueError, "%s has %zd elements where others have %zd", name, view->shape[0], l->n);
+        return NULL;
+    }
+    l->n = view->shape[0];
+    return view;
+}
+
+/* One list of a call: its rows from a contiguous buffer of doubles (given), or room for as many as asked for.  Gives
+ * the count as asked, which may be negative, or sets an error. */
+static double take_list(loan *l, const ung_calculation *c, size_t number, PyObject *item, ung_rows *rows,
+                        PyObject **filled)
+{
+    const ung_list *list = ung_list_at(c, number);
+    double asked;
+    if (!list->is_result) {
+        l->n = -1;
+        Py_buffer *view = borrow(l, item, list->name, 0, 1);
+        if (!view)
+            return -1;
+        if (view->shape[0] % (Py_ssize_t)list->field_count || (view->shape[0] > 1 && view->strides[0] != sizeof(double)) ||
+            (uintptr_t)view->buf % sizeof(double)) {
+            PyErr_Format(PyExc_ValueError, "%s must be contiguous rows of %zu doubles", list->name, list->field_count);
+            return -1;
+        }
+        rows[number].count = (size_t)view->shape[0] / list->field_count;
+        rows[number].data = view->buf;
+        return (double)rows[number].count;
+    }
+    if (list->same_count_as >= 0)
+        asked = (double)rows[list->same_count_as].count;
+    else {
+        Py_ssize_t n = PyNumber_AsSsize_t(item, NULL);
+        if (n == -1 && PyErr_Occurred())
+            return -1;
+        asked = (double)n;
+    }
+    rows[number].count = asked < 0 ? 0 : (size_t)asked;
+    int fits = rows[number].count >= list->least && rows[number].count <= list->most;
+    *filled = PyByteArray_FromStringAndSize(
+        NULL, fits ? (Py_ssize_t)(rows[number].count * list->field_count * sizeof(double)) : 0);
+    rows[number].data = *filled && fits ? (double *)(void *)PyByteArray_AS_STRING(*filled) : NULL;
+    return asked;
+}
+
+/* call_lists(number, inputs, lists) -> (results, one bytearray of doubles for each list that is a result).  A list that
+ * is given is a contiguous buffer of doubles, row after row; for one that is a result, the number of rows wanted
+ * (not looked at where it follows from another list). */
+PyObject *native_call_lists(PyObject *self, PyObject *args)
+{
+    (void)self;
+    PyObject *index = argument(args, 0, 3), *results = NULL, *answer = NULL, *filled = NULL;
+    const ung_calculation *c = index ? read_calculation(index) : NULL;
+    if (!c)
+        return NULL;
+    PyObject *inputs = PyTuple_GET_ITEM(args, 1), *given = PyTuple_GET_ITEM(args, 2);
+    double in[UNG_FIELDS_MOST], out[UNG_FIELDS_MOST], negative = 0;
+    size_t lists = ung_list_count(c);
+    if (!read_numbers(c, inputs, ung_input_count(c), ung_input, in) || !is_tuple_of(given, lists, "lists"))
+        return NULL;
+    ung_rows rows[UNG_FIELDS_MOST] = {{0, 0}};
+    if (lists >= UNG_FIELDS_MOST)
+        return PyErr_Format(PyExc_NotImplementedError, "%s has too many lists", ung_calculation_name(c));
+    loan l;
+    l.count = 0, l.n = -1;
+    filled = PyList_New(0);
+    for (size_t i = 0; filled && i < lists; i++) {
+        PyObject *memory = NULL;
+        double asked = take_list(&l, c, i, PyTuple_GET_ITEM(given, (Py_ssize_t)i), rows, &memory);
+        int failed = PyErr_Occurred() || (memory && PyList_Append(filled, memory) < 0);
+        Py_XDECREF(memory); /* the list keeps it */
+        if (failed)
+            goto done;
+        negative = asked < 0 && negative == 0 ? asked : negative;
+    }
+    size_t work = lists ? ung_workspace(c, rows[0].count) : 0;
+    if (work) {
+        rows[lists].count = work;
+        rows[lists].data = PyMem_Malloc(work * sizeof(double));
+        if (!rows[lists].data) {
+            PyErr_NoMemory();
+            goto done;
+        }
+    }
+    ung_fault fault;
+    if (filled && ung_call(c, in, rows, out, &fault) != UNG_OK) {
+        if (fault.status == UNG_COUNT && negative != 0)
+            fault.value = negative; /* what was asked for; size_t cannot say it */
+        refuse(&fault);
+        goto done;
+    }
+    results = filled ? floats(&PyTuple_Type, out, ung_output_count(c)) : NULL;
+    answer = results ? PyTuple_Pack(2, results, filled) : NULL;
+done:
+    if (rows[lists].data)
+        PyMem_Free(rows[lists].data);
+    give_back(&l);
+    Py_XDECREF(results);
+    Py_XDECREF(filled);
+    return answer;
+}
+
+/* A tuple of numbers and buffers as columns; constants are kept in constant[]. */
+static int borrow_columns(loan *l, const ung_calculation *c, PyObject *tuple, size_t count,
+                          const ung_field *(*field)(const ung_calculation *, size_t), double *constant,
+                          ung_column *column)
+{
+    if (!is_tuple_of(tuple, count, ung_calculation_name(c)))
+        return 0;
+    for (size_t i = 0; i < count; i++) {
+        PyObject *item = PyTuple_GET_ITEM(tuple, (Py_ssize_t)i);
+        if (read_number(item, constant + i)) {
+            column[i] = (ung_column){constant + i, 0};
+            continue;
+        }
+        Py_buffer *view = borrow(l, item, field(c, i)->name, 0, 1);
+        if (!view)
+            return 0;
+        column[i] = (ung_column){view->buf, view->strides[0]};
+    }
+    return 1;
+}
+
+/* batch(number, columns, targets, go on, start) -> how many elements were refused.  Columns are numbers or buffers of
+ * doubles, targets writable buffers or None.  start is added to the element number of a refusal. */
+PyObject *native_batch(PyObject *self, PyObject *args)
+{
+    (void)self;
+    PyObject *index, *columns, *targets;
+    int go_on;
+    Py_ssize_t start;
+    if (!PyArg_ParseTuple(args, "OOOpn", &index, &columns, &targets, &go_on, &start))
+        return NULL;
+    const ung_calculation *c = read_calculation(index);
+    if (!c || !is_tuple_of(targets, ung_output_count(c), "targets"))
+        return NULL;
+    loan l;
+    l.count = 0, l.n = -1;
+    double constant[UNG_FIELDS_MOST];
+    ung_column in[UNG_FIELDS_MOST];
+    ung_target out[UNG_FIELDS_MOST];
+    int fine = borrow_columns(&l, c, columns, ung_input_count(c), ung_input, constant, in);
+    for (size_t i = 0; fine && i < ung_output_count(c); i++) {
+        PyObject *item = PyTuple_GET_ITEM(targets, (Py_ssize_t)i);
+        out[i] = (ung_target){NULL, 0};
+        if (item == Py_None)
+            continue;
+        Py_buffer *view = borrow(&l, item, ung_output(c, i)->name, PyBUF_WRITABLE, 1);
+        fine = view != NULL;
+        if (fine)
+            out[i] = (ung_target){view->buf, view->strides[0]};
+    }
+    ung_fault fault;
+    ung_status status = UNG_OK;
+    if (fine) {
+        Py_BEGIN_ALLOW_THREADS
+        status = ung_batch(c, l.n > 0 ? (size_t)l.n : 0, in, out, go_on ? UNG_GO_ON : UNG_STOP_AT_FAULT, &fault);
+        Py_END_ALLOW_THREADS
+    }
+    give_back(&l);
+    if (!fine)
+        return NULL;
+    if (status == UNG_OK)
+        return PyLong_FromSize_t(fault.count);
+    if (fault.index != UNG_NO_INDEX)
+        fault.index += (size_t)start;
+    return refuse(&fault);
+}
+
+/* cautions(number, inputs, results) -> [(severity, code, text, field, value, limit, unit), ...], the most severe first */
+PyObject *native_cautions(PyObject *self, PyObject *args)
+{
+    (void)self;
+    PyObject *index = argument(args, 0, 3);
+    const ung_calculation *c = index ? read_calculation(index) : NULL;
+    double in[UNG_FIELDS_MOST], out[UNG_FIELDS_MOST];
+    if (!c || !read_numbers(c, PyTuple_GET_ITEM(args, 1), ung_input_count(c), ung_input, in) ||
+        !read_numbers(c, PyTuple_GET_ITEM(args, 2), ung_output_count(c), ung_output, out))
+        return NULL;
+    ung_caution caution[UNG_CAUTIONS_MOST];
+    size_t count = ung_cautions(c, in, out, caution, UNG_CAUTIONS_MOST);
+    PyObject *list = PyList_New(0);
+    for (size_t i = 0; list && i < count; i++) {
+        const ung_caution *a = caution + i;
+        PyObject *entry = Py_BuildValue("(ssssdds)", ung_severity_text(a->severity), a->code, a->text, a->field, a->value,
+                                        a->limit, a->unit);
+        if (!entry || PyList_Append(list, entry) < 0)
+            Py_CLEAR(list);
+        Py_XDECREF(entry);
+    }
+    return list;
+}
+
+/* caution_masks(number, columns, results, masks): sets masks[rule][element] to 1 where the rule holds.  Columns and
+ * results are numbers or buffers of doubles, masks contiguous writable bytes, one a rule. */
+PyObject *native_caution_masks(PyObject *self, PyObject *args)
+{
+    (void)self;
+    PyObject *index = argument(args, 0, 4);
+    const ung_calculation *c = index ? read_calculation(index) : NULL;
+    PyObject *masks = c ? PyTuple_GET_ITEM(args, 3) : NULL;
+    if (!c || !is_tuple_of(masks, ung_rule_count(c), "masks"))
+        return NULL;
+    loan l;
+    l.count = 0, l.n = -1;
+    double in_constant[UNG_FIELDS_MOST], out_constant[UNG_FIELDS_MOST];
+    ung_column in[UNG_FIELDS_MOST], out[UNG_FIELDS_MOST];
+    char *mask[UNG_CAUTIONS_MOST];
+    int fine = borrow_columns(&l, c, PyTuple_GET_ITEM(args, 1), ung_input_count(c), ung_input, in_constant, in) &&
+               borrow_columns(&l, c, PyTuple_GET_ITEM(args, 2), ung_output_count(c), ung_output, out_constant, out);
+    for (size_t i = 0; fine && i < ung_rule_count(c); i++) {
+        Py_buffer *view = borrow(&l, PyTuple_GET_ITEM(masks, (Py_ssize_t)i), "mask", PyBUF_WRITABLE, 0);
+        fine = view && (view->strides[0] == 1 || view->shape[0] < 2);
+        if (view && !fine)
+            PyErr_SetString(PyExc_ValueError, "masks must be contiguous");
+        mask[i] = view ? view->buf : NULL;
+    }
+    if (fine) {
+        Py_BEGIN_ALLOW_THREADS
+        for (Py_ssize_t i = 0; i < l.n; i++) {
+            double x[UNG_FIELDS_MOST], y[UNG_FIELDS_MOST];
+            ung_caution caution[UNG_CAUTIONS_MOST];
+            for (size_t j = 0; j < ung_input_count(c); j++)
+                memcpy(x + j, (const char *)in[j].base + i * in[j].stride, sizeof *x);
+            for (size_t j = 0; j < ung_output_count(c); j++)
+                memcpy(y + j, (const char *)out[j].base + i * out[j].stride, sizeof *y);
+            size_t count = ung_cautions(c, x, y, caution, UNG_CAUTIONS_MOST);
+            for (size_t k = 0; k < count; k++)
+                for (size_t r = 0; r < ung_rule_count(c); r++)
+                    if (ung_rule_at(c, r)->code == caution[k].code)
+                        mask[r][i] = 1;
+        }
+        Py_END_ALLOW_THREADS
+    }
+    give_back(&l);
+    if (!fine)
+        return NULL;
+    Py_RETURN_NONE;
+}
+
+/* caution_lift(number, inputs, code, input number) -> the nearest value that lifts the caution, or None */
+PyObject *native_caution_lift(PyObject *self, PyObject *args)
+{
+    (void)self;
+    PyObject *index, *inputs;
+    const char *code;
+    Py_ssize_t input;
+    if (!PyArg_ParseTuple(args, "OOsn", &index, &inputs, &code, &input))
+        return NULL;
+    const ung_calculation *c = read_calculation(index);
+    double in[UNG_FIELDS_MOST], value;
+    if (!c || !read_numbers(c, inputs, ung_input_count(c), ung_input, in))
+        return NULL;
+    ung_fault fault;
+    if (ung_caution_lift(c, in, code, (size_t)input, &value, &fault) != UNG_OK)
+        return refuse(&fault);
+    return number_or_none(value);
+}

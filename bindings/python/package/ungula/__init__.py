@@ -1,0 +1,44 @@
+"""The numbers for fitting a wooden therapeutic shoe to a hoof without nails.
+
+>>> import ungula
+>>> tape = ungula.cast_length(circumference_low_mm=405, circumference_high_mm=345,
+...                           band_height_mm=100, tape_width_mm=50.8)
+>>> tape.rolls_count
+1.0
+
+Every input is given by name, in the unit that its name ends in. A result is a named tuple with units in its ``repr``,
+which remembers its ``inputs``, can be had ``again`` with changes, and lists its ``cautions``. What makes no sense is
+refused with ``InvalidInput``. Arrays may stand wherever a number may, and broadcast.
+
+``ungula.describe()`` names the calculations, ``ungula.describe("cast_length")`` tells everything about one,
+``help(ungula.cast_length)`` how to call it, and ``ungula.lift`` what would lift a caution.
+
+The library computes; the attending veterinarian and a qualified farrier decide.
+"""
+
+from . import _calculations
+from ._calculations import *
+from ._contracts import Contract, Input, Output, Rows, Rule, Source, describe, version
+from ._errors import InvalidInput, Status
+from ._results import ArrayCaution, ArrayResult, Caution, Inputs, Result, lift
+
+__version__ = version()
+__all__ = [
+    "ArrayCaution",
+    "ArrayResult",
+    "Caution",
+    "Contract",
+    "Input",
+    "Inputs",
+    "InvalidInput",
+    "Output",
+    "Result",
+    "Rows",
+    "Rule",
+    "Source",
+    "Status",
+    "describe",
+    "lift",
+    "version",
+]
+__all__ += _calculations.__all__

@@ -1,0 +1,56 @@
+"""What the tests of the package share: contracts as describe prints them, and random inputs within them."""
+
+import json
+import os
+import pathlib
+
+import numpy as np
+import pytest
+
+import ungula
+
+TOP = pathlib.Path(__file__).resolve().parents[3]
+TAPE = {"circumference_low_mm": 405, "circumference_high_mm": 345, "band_height_mm": 100, "tape_width_mm": 50.8}
+SHORT = os.environ.get("UNG_TESTS") == "short"
+COLUMNAR = [name for name in ungula.describe() if not ungula.describe(name).lists]
+
+
+def contracts_path():
+    path = pathlib.Path(os.environ.get("UNG_CONTRACTS", TOP / "bindings" / "contracts.json"))
+    assert path.exists(), f"{path} is missing: make bindings/contracts.json, or set UNG_CONTRACTS"
+    return path
+
+
+@pytest.fixture(scope="session")
+def contracts():
+    return json.loads(contracts_path().read_text(encoding="utf-8"))["calculations"]
+
+
+@pytest.fixture
+def tape():
+    return ungula.cast_length(**TAPE)
+
+
+def random_inputs(name, count, seed=1):
+    """Columns within the usual ranges, every fourth element within the accepted ones (so that some are refused by a
+    relation between fields)."""
+    rng = np.random.default_rng(seed)
+    columns = {}
+    wide = np.arange(count) % 4 == 3
+    for field in ungula.describe(name).inputs:
+        usual = rng.uniform(field.usual_lower, field.usual_upper, count)
+        accepted = rng.uniform(field.lower, field.upper, count)
+        column = np.where(wide, accepted, usual)
+        columns[field.name] = np.clip(np.round(column), field.lower, field.upper) if field.whole else column
+    return columns
+
+
+def call(name, **columns):
+    return getattr(ungula, name)(**columns)
+
+
+def bits(values):
+    """What a double holds, with every NaN alike."""
+    values = np.array(values, dtype=np.float64)
+    values[np.isnan(values)] = np.nan
+    return np.ascontiguousarray(values).view(np.uint64)

@@ -1,0 +1,37 @@
+/* What a calculation with lists needs to be called: room for the lists it fills, a circle for outlines it takes, and
+ * its workspace. */
+#ifndef UNG_TESTS_ROWS_H
+#define UNG_TESTS_ROWS_H
+
+#include <stdlib.h>
+
+#include <ungula.h>
+
+enum { LIST_ROWS = 12, LISTS_MOST = 4, WORK_MOST = 8192 };
+
+/* Cosines of a polygon of 12, roughly: short numbers, so that no library function's last digit matters. */
+static const double corner[LIST_ROWS] = {1, 0.875, 0.5, 0, -0.5, -0.875, -1, -0.875, -0.5, 0, 0.5, 0.875};
+
+static inline void make_rows(const ung_calculation *c, ung_rows *rows, double data[LISTS_MOST + 1][WORK_MOST])
+{
+    size_t n = ung_list_count(c);
+    if (n > LISTS_MOST || ung_workspace(c, LIST_ROWS) > WORK_MOST)
+        abort(); /* raise the numbers above */
+    for (size_t k = 0; k < n; k++) {
+        const ung_list *list = ung_list_at(c, k);
+        if (list->field_count * LIST_ROWS > WORK_MOST || list->least > LIST_ROWS)
+            abort();
+        for (size_t i = 0; i < LIST_ROWS; i++)
+            for (size_t j = 0; j < list->field_count; j++) {
+                double x = j == 0 ? 60 * corner[i] : j == 1 ? 60 * corner[(i + 9) % LIST_ROWS] : 1;
+                x = x < list->fields[j].lower ? list->fields[j].lower : x;
+                data[k][i * list->field_count + j] = x > list->fields[j].upper ? list->fields[j].upper : x;
+            }
+        rows[k].data = data[k];
+        rows[k].count = LIST_ROWS;
+    }
+    rows[n].data = data[n];
+    rows[n].count = ung_workspace(c, LIST_ROWS);
+}
+
+#endif
