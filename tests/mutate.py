@@ -38,6 +38,13 @@ EXPLAINED = [
     ("lib/screw/screw_depth.c", "some = closing != 0", "1", "a divisor whose quotient is not used"),
     ("lib/screw/screw_depth.c", "even = apart / (rate != 0", "1", "a divisor whose quotient is not used"),
     ("lib/screw/screw_depth.c", "1e-12", "1e-12", "any number far above a rounding and below the stated accuracy does"),
+    ("lib/screw/screw_depth.c", "some = closing != 0", "0", "exactly parallel: the quotient is not used"),
+    ("lib/screw/screw_depth.c", "even = apart / (rate != 0", "0", "exactly parallel: any point of the axis does"),
+    ("lib/screw/screw_depth.c", "shoe_thickness_mm ? 0 : 1", "1", "the only relation there is"),
+    ("lib/shape/outline_standard.c", "convexity > 0 ? 0 : 1", "1", "the only relation there is"),
+    ("lib/shape/hoof_band.c", "1 + w.b * cot_toe", "1", "as 1 + b cot toe = (L - heel (cot toe - cot heel))/top_length, "
+     "relation 4 has refused it before; likewise for the heel"),
+    ("lib/shape/hoof_band.c", "1 + w.b * cot_toe", "0", "the same for its right side; that of top_length is tested"),
     ("lib/shape/hoof_band.c", "for (int side", None, "a whole number: 1 % does not change it"),
     ("lib/shape/hoof_band.c", "ung__closed_curve(", None, "a whole number: 1 % does not change it"),
     ("lib/shape/outline_standard.c", "ung__closed_curve(", None, "a whole number: 1 % does not change it"),

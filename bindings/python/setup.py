@@ -80,6 +80,14 @@ class Build(build_ext):
             self.generate(ext, temporary, package)
         super().build_extension(ext)
 
+    def copy_extensions_to_source(self):
+        """For an editable install, setuptools builds apart and copies; the generated files go with the extension."""
+        super().copy_extensions_to_source()
+        for name in GENERATED:
+            built = pathlib.Path(self.build_lib, "ungula", name)
+            if built.exists():
+                shutil.copy(built, HERE / "package" / "ungula" / name)
+
     def compile(self, sources, temporary, ext):
         return self.compiler.compile(
             [str(source) for source in sources],

@@ -68,15 +68,15 @@
 
 UNG_INLINE double packs_for(double volume, double each)
 {
-    return ung__ceil(volume / each - 1e-9); /* forgives rounding; 0 where nothing is needed */
+    return ung__ceil(volume * each - 1e-9); /* forgives rounding; 0 where nothing is needed */
 }
 
 UNG_INLINE ung_glue_volume_out formula(const ung_glue_volume_in *in, double *refusal)
 {
     double groove = in->groove_depth_mm * in->groove_width_mm / 2 / in->groove_spacing_mm;
-    double first = (in->bonded_area_mm2 * (in->film_mm + groove) + in->wood_area_mm2 * in->wood_film_mm) / 1000;
-    double top = in->top_area_mm2 * in->top_film_mm / 1000, waste = 1 + in->waste_fraction;
-    double each = in->pack_ml - in->nozzle_ml;
+    double first = (in->bonded_area_mm2 * (in->film_mm + groove) + in->wood_area_mm2 * in->wood_film_mm) * 1e-3;
+    double top = in->top_area_mm2 * in->top_film_mm * 1e-3, waste = 1 + in->waste_fraction;
+    double each = in->pack_ml - in->nozzle_ml, inverse = 1 / (each > 0 ? each : 1);
     *refusal = in->groove_spacing_mm < in->groove_width_mm ? 1 : each <= 0 ? 2 : 0;
 
     ung_glue_volume_out out;
@@ -84,12 +84,12 @@ UNG_INLINE ung_glue_volume_out formula(const ung_glue_volume_in *in, double *ref
     out.first_coat_ml = first * waste;
     out.top_coat_ml = top * waste;
     out.mixed_ml = out.first_coat_ml + out.top_coat_ml;
-    out.part_a_ml = out.mixed_ml * in->ratio_a_to_b / (1 + in->ratio_a_to_b);
     out.part_b_ml = out.mixed_ml / (1 + in->ratio_a_to_b);
-    out.packs_count = ung__max(packs_for(out.mixed_ml, each), 1);
-    double for_top = packs_for(out.top_coat_ml, each);
+    out.part_a_ml = out.part_b_ml * in->ratio_a_to_b;
+    out.packs_count = ung__max(packs_for(out.mixed_ml, inverse), 1);
+    double for_top = packs_for(out.top_coat_ml, inverse);
     out.packs_separate_count =
-        ung__max(packs_for(out.first_coat_ml, each), 1) + (top > 0 ? ung__max(for_top, 1) : 0);
+        ung__max(packs_for(out.first_coat_ml, inverse), 1) + (top > 0 ? ung__max(for_top, 1) : 0);
     out.leftover_ml = out.packs_count * each - out.mixed_ml;
     return out;
 }

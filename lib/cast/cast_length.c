@@ -89,7 +89,7 @@ UNG_INLINE ung_cast_length_out formula(const ung_cast_length_in *in, double *ref
     double slope = (high - low) / s, bottom = level ? mean : low + slope * (w / 2), top = level ? mean : high - slope * (w / 2);
 
     /* Mean of sqrt(c^2 + 1) between the ends, c = C/p, in a form that does not cancel when they are nearly equal. */
-    double c0 = bottom / advance, c1 = top / advance;
+    double per = 1 / advance, c0 = bottom * per, c1 = top * per;
     double r0 = ung__sqrt(1 + c0 * c0), r1 = ung__sqrt(1 + c1 * c1), r = r0 + r1, sum = c0 + c1;
     double d = sum / (c1 * r0 + c0 * r1), u = (c1 - c0) * d;
     double g = ung__abs(u) < 1e-8 ? 1 : ung__asinh(u) / (ung__abs(u) < 1e-8 ? 1 : u);
@@ -100,7 +100,7 @@ UNG_INLINE ung_cast_length_out formula(const ung_cast_length_in *in, double *ref
 
     *refusal = 0;
     ung_cast_length_out out;
-    out.turns_per_pass = rise / advance + 1;
+    out.turns_per_pass = rise * per + 1;
     out.path_length_mm = in->anchor_turns * bottom + passes * climb + (ends_above * top + ends_below * bottom);
     out.tape_length_mm = out.path_length_mm / (1 + in->stretch_fraction) * (1 + in->waste_fraction);
     out.rolls_count = ung__max(ung__ceil(out.tape_length_mm / in->roll_length_mm - 1e-9), 1);

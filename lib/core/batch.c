@@ -3,34 +3,94 @@
 
 #include <stdint.h>
 
-/* How many of a block's values are outside [lower, upper] (NaN included), or not whole.  As doubles without a branch,
- * so that it vectorises; the counts are exact, so the order of the sum does not matter. */
-static inline __attribute__((always_inline)) double count_bad(const double *value, double lower, double upper)
+/* Moving and testing a whole block, in the width of the kernels.  memcpy is not used for it: for 512 bytes GCC makes
+ * `rep movs` of it, which takes as long to start as the copy itself.  Counts are doubles because SSE2 has no comparison
+ * of 64-bit integers, and exact, so the order of their sums does not matter. */
+static inline __attribute__((always_inline)) void copy_block(const char *from, char *to)
 {
-    double bad = 0;
-#pragma omp simd reduction(+ : bad)
-    for (int i = 0; i < UNG_BLOCK; i++)
-        bad += (value[i] >= lower ? 0.0 : 1.0) + (value[i] <= upper ? 0.0 : 1.0);
-    return bad;
+#pragma omp simd
+    for (size_t i = 0; i < UNG_BLOCK; i++)
+        __builtin_memcpy(to + i * sizeof(double), from + i * sizeof(double), sizeof(double));
 }
 
-static double count_plain(const double *value, double lower, double upper)
+static inline __attribute__((always_inline)) double sum_block(const double *value)
 {
-    return count_bad(value, lower, upper);
+    double sum = 0;
+#pragma omp simd reduction(+ : sum)
+    for (int i = 0; i < UNG_BLOCK; i++)
+        sum += value[i];
+    return sum;
 }
-typedef double counter(const double *value, double lower, double upper);
+
+/* Takes one column (which may lie in its place already) and counts in bad what is outside the range (NaN too). */
+static inline __attribute__((always_inline)) void take_block(const char *from, double *to, double *bad, const ung_field *f)
+{
+    double lower = f->lower, upper = f->upper;
+#pragma omp simd
+    for (size_t i = 0; i < UNG_BLOCK; i++) {
+        double value;
+        __builtin_memcpy(&value, from + i * sizeof value, sizeof value);
+        to[i] = value;
+        bad[i] += (value >= lower ? 0.0 : 1.0) + (value <= upper ? 0.0 : 1.0);
+    }
+    if (f->whole)
+#pragma omp simd
+        for (size_t i = 0; i < UNG_BLOCK; i++)
+            bad[i] += 1.0 - ung__is_whole(to[i]);
+}
+
+/* Columns from element `from` on (those without gaps; the others are in place), and how many values are refused. */
+static inline __attribute__((always_inline)) double take(const ung_calculation *c, double (*to)[UNG_BLOCK],
+                                                         const ung_column *in, size_t from, int ready)
+{
+    double bad[UNG_BLOCK] = {0};
+    for (size_t j = 0; j < c->input_count; j++) {
+        if (!in[j].base || in[j].stride == 0)
+            continue;
+        int here = ready || in[j].stride != (ptrdiff_t)sizeof(double);
+        const char *source = here ? (const char *)to[j] : (const char *)in[j].base + from * sizeof(double);
+        take_block(source, to[j], bad, c->inputs + j);
+    }
+    return sum_block(bad);
+}
+
+/* Result columns without gaps. */
+static inline __attribute__((always_inline)) void give(const ung_calculation *c, double (*from)[UNG_BLOCK],
+                                                       const ung_target *out, size_t at)
+{
+    for (size_t j = 0; j < c->output_count; j++)
+        if (out[j].base && out[j].stride == (ptrdiff_t)sizeof(double))
+            copy_block((const char *)from[j], (char *)out[j].base + at * sizeof(double));
+}
+
+typedef struct mover {
+    double (*take)(const ung_calculation *c, double (*to)[UNG_BLOCK], const ung_column *in, size_t from, int ready);
+    void (*give)(const ung_calculation *c, double (*from)[UNG_BLOCK], const ung_target *out, size_t at);
+    double (*sum)(const double *value);
+} mover;
+#define UNG__MOVER(width, target)                                                                                 \
+    target static double take_##width(const ung_calculation *c, double (*to)[UNG_BLOCK], const ung_column *in,    \
+                                      size_t from, int ready)                                                     \
+    {                                                                                                             \
+        return take(c, to, in, from, ready);                                                                      \
+    }                                                                                                             \
+    target static void give_##width(const ung_calculation *c, double (*from)[UNG_BLOCK], const ung_target *out,   \
+                                    size_t at)                                                                    \
+    {                                                                                                             \
+        give(c, from, out, at);                                                                                   \
+    }                                                                                                             \
+    target static double sum_##width(const double *value)                                                         \
+    {                                                                                                             \
+        return sum_block(value);                                                                                  \
+    }                                                                                                             \
+    static const mover mover_##width = {take_##width, give_##width, sum_##width};
+UNG__MOVER(plain, )
 #ifdef UNG_WIDE
-__attribute__((target("avx2"))) static double count_avx2(const double *value, double lower, double upper)
-{
-    return count_bad(value, lower, upper);
-}
-__attribute__((target("avx512f"))) static double count_avx512(const double *value, double lower, double upper)
-{
-    return count_bad(value, lower, upper);
-}
-static counter *const counters[UNG_WIDTHS] = {count_plain, count_avx2, count_avx512};
+UNG__MOVER(avx2, __attribute__((target("avx2"))))
+UNG__MOVER(avx512, __attribute__((target("avx512f"))))
+static const mover *const movers[UNG_WIDTHS] = {&mover_plain, &mover_avx2, &mover_avx512};
 #else
-static counter *const counters[UNG_WIDTHS] = {count_plain, count_plain, count_plain};
+static const mover *const movers[UNG_WIDTHS] = {&mover_plain, &mover_plain, &mover_plain};
 #endif
 
 int ung__width(void)
@@ -127,50 +187,34 @@ static void element(const run *r, size_t i, double *x)
         x[j] = r->in[j][i];
 }
 
-/* Gathers m elements from element `from` on; what lies behind them in the block repeats the last. */
+/* Gathers m elements from element `from` on, but leaves whole blocks of columns without gaps to take(); what lies
+ * behind them in the block repeats the last. */
 static void gather(run *r, const ung_column *in, size_t from, size_t m)
 {
     for (size_t j = 0; j < r->c->input_count; j++) {
         const ung_column *column = in + j;
         if (!column->base || column->stride == 0)
             continue; /* filled once, before the first block */
-        if (column->stride == (ptrdiff_t)sizeof(double))
-            __builtin_memcpy(r->in[j], (const char *)column->base + from * sizeof(double), m * sizeof(double));
-        else
-            for (size_t i = 0; i < m; i++)
-                r->in[j][i] = load(column->base, column->stride, from + i);
+        if (column->stride == (ptrdiff_t)sizeof(double) && m == UNG_BLOCK)
+            continue;
+        for (size_t i = 0; i < m; i++)
+            r->in[j][i] = load(column->base, column->stride, from + i);
         for (size_t i = m; i < UNG_BLOCK; i++)
             r->in[j][i] = r->in[j][m - 1];
     }
 }
 
-static void scatter(const run *r, const ung_target *out, size_t from, size_t m)
+static void scatter(run *r, const ung_target *out, size_t from, size_t m)
 {
+    if (m == UNG_BLOCK)
+        movers[r->width]->give(r->c, r->out, out, from);
     for (size_t j = 0; j < r->c->output_count; j++) {
         const ung_target *column = out + j;
-        if (!column->base)
+        if (!column->base || (column->stride == (ptrdiff_t)sizeof(double) && m == UNG_BLOCK))
             continue;
-        if (column->stride == (ptrdiff_t)sizeof(double))
-            __builtin_memcpy((char *)column->base + from * sizeof(double), r->out[j], m * sizeof(double));
-        else
-            for (size_t i = 0; i < m; i++)
-                store(column->base, column->stride, from + i, r->out[j][i]);
+        for (size_t i = 0; i < m; i++)
+            store(column->base, column->stride, from + i, r->out[j][i]);
     }
-}
-
-static double bad_in_block(const run *r, const ung_column *in)
-{
-    const ung_calculation *c = r->c;
-    double bad = 0;
-    for (size_t j = 0; j < c->input_count; j++) {
-        if (!in[j].base || in[j].stride == 0)
-            continue;
-        bad += counters[r->width](r->in[j], c->inputs[j].lower, c->inputs[j].upper);
-        if (c->inputs[j].whole)
-            for (size_t i = 0; i < UNG_BLOCK; i++)
-                bad += 1 - ung__is_whole(r->in[j][i]);
-    }
-    return bad;
 }
 
 /* A block in which something is refused: element by element.  Returns how many elements from the start of the block
@@ -229,6 +273,8 @@ ung_status ung__batch(const ung_calculation *c, size_t n, const ung_column *in, 
     run r;
     r.c = c;
     r.refused = 0;
+    for (size_t i = 0; i < UNG_BLOCK; i++)
+        r.refusal[i] = 0;
     r.width = width < 0 ? ung__width() : width;
     int go_on = (options & UNG_GO_ON) != 0;
     int constants_fine = 1;
@@ -246,11 +292,11 @@ ung_status ung__batch(const ung_calculation *c, size_t n, const ung_column *in, 
     for (size_t from = 0; from < n; from += UNG_BLOCK) {
         size_t m = n - from < UNG_BLOCK ? n - from : UNG_BLOCK, end = m;
         gather(&r, in, from, m);
-        double refused = constants_fine ? bad_in_block(&r, in) : 1;
+        double refused = movers[r.width]->take(c, r.in, in, from, m < UNG_BLOCK) + (constants_fine ? 0 : 1);
         if (refused == 0) {
             c->kernel[r.width](r.in, r.out, r.refusal, m);
-            for (size_t i = 0; i < m; i++)
-                refused += r.refusal[i];
+            refused = movers[r.width]->sum(r.refusal); /* behind m: the last element's, or an earlier block's; then the
+                                                          slow way finds nothing */
         }
         if (refused != 0)
             end = slow_block(&r, from, m, go_on, first);

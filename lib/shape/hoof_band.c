@@ -134,16 +134,16 @@ UNG_INLINE void belt_terms(const void *context, double c, double s, double *valu
     double ex = sx * p.dx + pz_x * rise, ey = sy * p.dy + pz_y * rise;
     value[2] = ung__sqrt(ex * ex + ey * ey + rise * rise);
 
+    /* |p_t x p_z|^2 is a quadratic in z; about the middle of the belt q0 + q1 r + q2 r^2 */
     double half = (top - w->low) / 2, middle = (top + w->low) / 2, lane[UNG_LANES];
+    double x1 = w->taper_x * p.dx, y1 = w->taper_y * p.dy, x0 = p.dx - x1 * middle, y0 = p.dy - y1 * middle;
+    double n0 = x0 * pz_y - y0 * pz_x, n1 = x1 * pz_y - y1 * pz_x;
+    double q0 = x0 * x0 + y0 * y0 + n0 * n0, q1 = -2 * half * (x0 * x1 + y0 * y1 + n0 * n1);
+    double q2 = half * half * (x1 * x1 + y1 * y1 + n1 * n1);
+#pragma omp simd
     for (int i = 0; i < UNG_GAUSS; i++) {
-        double reach = half * ung__gauss_node(i), both = 0;
-        for (int side = -1; side <= 1; side += 2) {
-            double z = middle + side * reach;
-            double tx = (1 - z * w->taper_x) * p.dx, ty = (1 - z * w->taper_y) * p.dy; /* p_t */
-            double nz = tx * pz_y - ty * pz_x;
-            both += ung__sqrt(tx * tx + ty * ty + nz * nz); /* |p_t x p_z|, since p_t has no z */
-        }
-        lane[i] = ung__gauss_weight(i) * both;
+        double r = ung__gauss_node(i), even = q0 + q2 * (r * r), odd = q1 * r;
+        lane[i] = ung__gauss_weight(i) * (ung__sqrt(even + odd) + ung__sqrt(even - odd));
     }
     value[3] = half * ung__tree_sum(lane);
 }

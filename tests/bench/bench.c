@@ -163,12 +163,14 @@ static void measure(const ung_calculation *c)
     }
     if (sum != sum)
         fail(ung_calculation_name(c));
-    printf("{\"name\": \"%s\", \"inputs\": %zu, \"outputs\": %zu, \"width\": \"%s\", ", ung_calculation_name(c), in_count,
-           out_count, turn_name[c->kernel[ung__width()] == c->kernel[0] ? 0 : ung__width()]);
+    int chosen = c->kernel[ung__width()] == c->kernel[0] ? 0 : ung__width();
+    printf("{\"name\": \"%s\", \"inputs\": %zu, \"outputs\": %zu, \"width\": \"%s\", ", ung_calculation_name(c),
+           in_count, out_count, turn_name[chosen]);
     print_times("scalar_ns", ns, PASSES);
     printf(", \"batch_ns\": {");
 
-    int slow = ns[0] > 1000; /* above a microsecond an element, a tenth of the elements is enough */
+    /* Above a microsecond an element, a tenth of the elements is enough, and the sets repeat: drawing costs as much. */
+    int slow = ns[0] > 1000;
     size_t sizes[] = {10000, slow ? 100000 : 1000000}, most = sizes[1];
     double *in = memory(in_count * most * sizeof *in), *out = memory(out_count * most * sizeof *out);
     for (size_t k = 0; k < 2; k++) {

@@ -196,7 +196,8 @@ def main(program, contracts_path, library_path=None):
                 calculation = getattr(ungula, name)
                 fresh_ns = best_ns(n, lambda: calculation(**keywords), seconds)
                 python_batch[f"{name} {n_text}"] = ready_ns / batch_ns
-                python_rows.append([name, n_text, ready_ns, fresh_ns, batch_ns, ready_ns / batch_ns, fresh_ns / batch_ns])
+                python_rows.append([name, n_text, ready_ns, fresh_ns, batch_ns, ready_ns / batch_ns,
+                                    fresh_ns / batch_ns])
             if formula is None:
                 print(f"no NumPy formula of {name}")
                 continue
@@ -216,8 +217,8 @@ def main(program, contracts_path, library_path=None):
                 against_numpy[f"{name} {n_text}"] = ratio
             numpy_rows.append([name, n_text, whole_ns, chunk_ns, ready_ns, ratio])
 
-    print(f"\n{cpu()}; widest kernels: {max((c['width'] for c in c_times.values()), key=('plain', 'avx2', 'avx512f').index)}"
-          f"; NumPy {np.__version__}")
+    widest = max((c["width"] for c in c_times.values()), key=("plain", "avx2", "avx512f").index)
+    print(f"\n{cpu()}; widest kernels: {widest}; NumPy {np.__version__}")
     print("All times in ns an element unless another unit is given.")
     table("Batch from C (best/median) beside plain memory traffic of as many columns, and scalar calls from C",
           ["", "n", "width", "plain", "avx2", "avx512f", "traffic", "scalar", "batch/traffic", "scalar/batch"], c_rows)
@@ -244,7 +245,8 @@ def main(program, contracts_path, library_path=None):
           ["", "n", "whole", "chunks", "library", "NumPy/library"], numpy_rows)
     print()
     aim(f"at least {AIM_NUMPY:g} times faster than NumPy", against_numpy, lambda r: r >= AIM_NUMPY)
-    aim(f"batch from Python at most {AIM_PYTHON_BATCH:g} times that from C", python_batch, lambda r: r <= AIM_PYTHON_BATCH)
+    aim(f"batch from Python into out= at most {AIM_PYTHON_BATCH:g} times that from C", python_batch,
+        lambda r: r <= AIM_PYTHON_BATCH)
     aim(f"scalar call from Python at most {AIM_SCALAR_US:g} us", scalars, lambda t: t <= AIM_SCALAR_US)
 
 

@@ -24,11 +24,10 @@ class Refused(ValueError):
 class Workspace:
     """Temporaries of n elements, made once and handed out again and again."""
 
-    def __init__(self, n, shape=()):
+    def __init__(self, n):
         self.n = n
         self.free = []
         self.free_masks = []
-        self.made = 0
 
     def take(self, count=1):
         while len(self.free) < count:

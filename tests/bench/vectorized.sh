@@ -55,7 +55,8 @@ sed 's/ /  /g' "$work/found"
 fell=$(awk 'NR == FNR { state[$1 " " $2] = $3; next }
     !(($1 " " $2) in state) { print "not in vectorized.txt: " $0 > "/dev/stderr"; next }
     state[$1 " " $2] == "serial" && $3 == "vectorized" { print "better than vectorized.txt: " $0 > "/dev/stderr" }
-    state[$1 " " $2] == "vectorized" && $3 == "serial" { print $1, $2 }' "$top/tests/bench/vectorized.txt" "$work/found")
+    state[$1 " " $2] == "vectorized" && $3 == "serial" { print $1, $2 }' \
+    "$top/tests/bench/vectorized.txt" "$work/found")
 if [ -n "$fell" ]; then
     echo "fell from vectorized to serial:" $fell
     exit 1

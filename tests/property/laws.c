@@ -371,7 +371,7 @@ static void near_a_change(ung_screw_depth_in *in)
     random_input(ung_screw_depth_contract(), (double *)in, 0.8);
     double small[3];
     for (int i = 0; i < 3; i++)
-        small[i] = pow(10, random_between(-4, -1.5)) * (random_bits() & 1 ? 1 : -1);
+        small[i] = pow(10, random_between(-4, i == 0 ? -0.5 : -1.5)) /* degrees, then mm */ * (random_bits() & 1 ? 1 : -1);
     size_t kind = random_below(3);
     if (kind == 1)
         in->tilt_deg = fmin(fmax(90 - in->wall_angle_deg + small[0] * (double)random_below(2), -60), 60);
@@ -380,7 +380,12 @@ static void near_a_change(ung_screw_depth_in *in)
     double b = in->wall_angle_deg * (double)PI_L / 180, tilt = in->tilt_deg * (double)PI_L / 180;
     double corner_u = (in->wall_thickness_mm + in->sole_horn_mm * cos(b)) / sin(b);
     double height = in->sole_horn_mm + small[1], u = corner_u + small[2];
-    if (kind == 0 || random_bits() & 1) {
+    if (kind == 1 && random_bits() & 1) { /* in the middle of the wall, nothing else in the way */
+        in->inset_mm = fmin(fmax(in->wall_thickness_mm / 2 / sin(b), 1), 80);
+        in->outer_margin_mm = in->white_line_margin_mm = 0;
+        in->overhang_mm = in->upper_layer_mm = 60;
+        in->screw_diameter_mm = 1.5;
+    } else if (kind == 0 || random_bits() & 1) {
         in->inset_mm = fmin(fmax(u - height * tan(tilt), 1), 80);
         double wood = (in->shoe_thickness_mm - in->head_recess_mm + in->pad_mm) / cos(tilt);
         in->screw_length_mm = fmin(fmax(wood + height / cos(tilt), 8), 150);
@@ -425,7 +430,7 @@ START_TEST(screw_depth_limit)
 {
     const ung_calculation *c = ung_screw_depth_contract();
     size_t positive = 0;
-    for (size_t trial = 0; trial < scaled(20000); trial++) {
+    for (size_t trial = 0; trial < scaled(40000); trial++) {
         ung_screw_depth_in in, at;
         ung_screw_depth_out out, there;
         if (trial % 3 == 2)
@@ -435,12 +440,18 @@ START_TEST(screw_depth_limit)
         if (trial % 2) { /* one of the margins is made to hold just to this depth, small or large */
             long double depth = pow(10, random_between(-4, 1.3));
             found f = covers(&in, in.tilt_deg, depth), g = covers(&in, in.tilt_deg, depth + 0.01L);
-            if (f.inner >= 0 && f.inner <= 15 && g.inner < f.inner)
+            found far = covers(&in, in.tilt_deg, 60);
+            size_t which = random_below(4);
+            if (which == 0 && f.inner >= 0 && f.inner <= 15 && g.inner < f.inner)
                 in.inner_margin_mm = (double)f.inner;
-            else if (f.outer >= 0 && f.outer <= 15 && g.outer < f.outer)
+            if (which == 1 && f.outer >= 0 && f.outer <= 15 && g.outer < f.outer)
                 in.outer_margin_mm = (double)f.outer;
-            else if (f.white >= 0 && f.white <= 10 && g.white < f.white)
+            if (which == 2 && f.white >= 0 && f.white <= 10 && g.white < f.white) {
                 in.white_line_margin_mm = (double)f.white;
+                in.inner_margin_mm = 0;
+            }
+            if (which == 3 && far.inner >= 0 && far.inner <= 14) /* just not kept somewhere along a long axis */
+                in.inner_margin_mm = (double)far.inner + pow(10, random_between(-5, -2.5));
         }
         if (ung_screw_depth(&in, &out, NULL) != UNG_OK)
             continue;

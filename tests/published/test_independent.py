@@ -313,10 +313,8 @@ def band_refusals(given):
     t = np.linspace(0, math.pi, 400)
     z = top(t, given)
     lo, hi = sorted((given["high_toe_mm"], given["high_heel_mm"]))
-    # The plane must cut every fiber, between the two heights.
-    measures += [float((z - lo).min()) + 1e-6, float((hi - z).max()) + 1e-6]
     inside = (z >= lo - 1e-6).all() and (z <= hi + 1e-6).all()
-    measures.append(1.0 if inside else -1.0)
+    measures.append(1.0 if inside else -1.0)  # the plane must cut every fiber, between the two heights
     length = fiber(half, z, given) - fiber(-half, z, given)
     measures += [float(length.min()) / half,
                  float((1 - 2 * z * cot(given["quarter_angle_deg"]) / given["hoof_width_mm"]).min())]
@@ -418,7 +416,7 @@ def test_hoof_band():
     rows = []
     for given, values, shoe in BAND_TABLE:
         rows.append((given, dict(zip(BAND_NAMES, values), shoe_area_mm2=shoe)))
-    compare_table(calculation, rows, 3e-13)  # 13 digits, a last one that may be off by one
+    compare_table(calculation, rows, 5e-13)  # printed to 13 digits: half a unit of the last
 
     # Adaptive double quadrature of the surface, as it stands in the model (epsrel 1e-12 inside, 1e-11 outside).
     for given, _, _ in BAND_TABLE[1::2]:

@@ -64,8 +64,9 @@ START_TEST(sentences)
     shape.hoof_length_mm = shape.hoof_width_mm = 130;
     ck_assert_int_eq(ung_outline_standard(&shape, points, 2, &outline, &fault), UNG_COUNT);
     check_sentence(&fault, "outline has 2 rows; accepted are 3 to 1000000 (outline_standard)");
-    ung_point *volatile none = NULL; /* the declaration lets a compiler assume there is no NULL */
-    ck_assert_int_eq(ung_outline_standard(&shape, none, 3, &outline, &fault), UNG_NULL);
+    /* By its contract: the typed declaration lets a compiler assume there is no NULL. */
+    ung_rows none = {NULL, 3};
+    ck_assert_int_eq(ung_call(ung_outline_standard_contract(), (double *)&shape, &none, (double *)&outline, &fault), UNG_NULL);
     check_sentence(&fault, "outline: a pointer that must not be NULL is NULL (outline_standard)");
     ck_assert_int_eq(ung_call(NULL, NULL, NULL, NULL, &fault), UNG_NULL);
     check_sentence(&fault, "calculation: a pointer that must not be NULL is NULL (libungula)");

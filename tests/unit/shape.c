@@ -333,6 +333,14 @@ START_TEST(band_relations)
     check_refused(c, (double *)&in, 4);
     in.high_toe_mm = in.high_heel_mm = 19.999999;
     check_accepted(c, (double *)&in);
+    for (size_t i = 0; i < scaled(50); i++) { /* refused is exactly the outline that outline_standard refuses */
+        double refused[UNG_FIELDS_MOST], accepted[UNG_FIELDS_MOST];
+        ung_outline_standard_out o;
+        int relation = 2;
+        must(find_edge(c, is_refused, &relation, NULL, 200000, refused, accepted));
+        must(call(ung_outline_standard_contract(), accepted, (double *)&o, NULL) == UNG_OK);
+        ck_near(least_bend(&o), 0, 2e-6); /* as in outline_relation */
+    }
     check_relation(c, 5, NULL);
     for (size_t i = 0; i < scaled(100); i++) { /* and at its edge the plane is just parallel to a wall */
         double refused[UNG_FIELDS_MOST];

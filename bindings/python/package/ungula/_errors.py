@@ -54,6 +54,8 @@ class InvalidInput(ValueError):
         name of the list that ``index`` counts in
     """
 
+    __module__ = "ungula"  # how a traceback names it
+
     def __init__(
         self,
         text: str,

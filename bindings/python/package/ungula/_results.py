@@ -41,8 +41,9 @@ class ArrayCaution(typing.NamedTuple):
 
 def same(a: Any, b: Any) -> bool:
     """Equal numbers, or arrays of the same shape and content (where NaN equals NaN)."""
-    if isinstance(a, float) or isinstance(b, float):
-        return isinstance(a, float) and isinstance(b, float) and a == b
+    numbers = isinstance(a, (int, float)), isinstance(b, (int, float))
+    if any(numbers):
+        return all(numbers) and bool(a == b)
     if isinstance(a, Record):
         return bool(a == b)
     if hasattr(a, "__array__") and hasattr(b, "__array__"):
