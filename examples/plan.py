@@ -314,6 +314,7 @@ def main(arguments):
         sys.stdout.flush()
     except OSError:
         complain("plan: cannot write the plan")
+        sys.stderr.flush()
         os._exit(2)  # without a second attempt to write
     return 1 if count else 0
 

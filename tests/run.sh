@@ -64,11 +64,12 @@ step "configure" configured || finish
 step "build" make -C "$build" -j"$jobs" || finish
 
 export abs_top_srcdir="$top" abs_top_builddir="$build"
-export UNG_PREFIX="$build/prefix" UNG_LIBRARY="$build/.libs/libungula.so"
+export UNG_LIBRARY="$build/.libs/libungula.so"
 if [ "$tier" = all ]; then UNG_TESTS=long; else UNG_TESTS=${UNG_TESTS:-}; fi
 export UNG_TESTS
 step "unit, published and property tests in C" make -C "$build" -j"$jobs" check
 step "install" make -C "$build" install
+export UNG_PREFIX="$build/prefix"
 export PYTHONPATH="$build/bindings/python/build-package"
 step "Python package" "$PYTHON" -m pytest -q -p no:cacheprovider "$top/bindings/python/tests"
 step "independent recomputation" "$PYTHON" "$top/tests/published/test_independent.py"

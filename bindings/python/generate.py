@@ -78,6 +78,12 @@ def condition(rule):
     return text
 
 
+def name_tuple(name, items):
+    yield f"{name} = ("
+    yield from (f'    "{item}",' for item in items)
+    yield ")\n\n" if name.endswith("results") else ")"
+
+
 class Calculation:
     """One calculation, and the names that its Python code uses."""
 
@@ -121,9 +127,9 @@ class Calculation:
         if not self.lists:
             parameters += [
                 'invalid : "raise" or "nan"',
-                "    whether the first refused element raises, or refused elements become NaN and are counted in `refused`",
+                "    whether the first refused element raises, or refused ones become NaN and are counted in `refused`",
                 "out : sequence of arrays",
-                "    where array results are written: writable arrays of doubles, one a result, in the order of the results",
+                "    where array results are written: writable arrays of doubles, one a result, in their order",
             ]
         lines += section("Parameters", parameters)
         results = [self.result + ("" if self.lists else f", or {self.result}Arrays if any input is an array")]
@@ -137,13 +143,12 @@ class Calculation:
         lines += section("Returns", results)
         refused = ["values outside the accepted ranges, and missing ones", *c["refusals"]]
         lines += section("Raises", ["InvalidInput", *["    " + line for line in bullets(refused)]])
-        lines += section("Cautions", bullets(f"{r['severity']} {r['code']} ({condition(r)}): {r['text']}" for r in c["cautions"]))
+        cautions = [f"{r['severity']} {r['code']} ({condition(r)}): {r['text']}" for r in c["cautions"]]
+        lines += section("Cautions", bullets(cautions))
         lines += section("Standing cautions", bullets(c["standing"]))
         lines += section("Accuracy", wrapped(c["accuracy"]))
         lines += section("Sources", bullets(f"{s['citation']} ({s['kind']}): {s['gives']}" for s in c["sources"]))
-        return ('"""' + literal("\n".join("    " + line if line else "" for line in lines).lstrip()) + '\n    """').replace(
-            '\\"\\"\\"', '\\"\\"\\"'
-        )
+        return '"""' + literal("\n".join("    " + line if line else "" for line in lines).lstrip()) + '\n    """'
 
     def defaults(self):
         """(name, standard value or None) for each keyword, those without a standard value first in field order."""
@@ -154,7 +159,9 @@ class Calculation:
         out = self.outputs + [r["name"] for r in self.filled]
         names = self.list_arguments()
         fields = [f["name"] for f in self.inputs]
-        yield f'class {self.result}Inputs(Inputs, namedtuple("{self.result}Inputs", {tuple(fields + names)!r})):'
+        yield from name_tuple(f"_{self.name}_inputs", fields + names)
+        yield from name_tuple(f"_{self.name}_results", out)
+        yield f'class {self.result}Inputs(Inputs, namedtuple("{self.result}Inputs", _{self.name}_inputs)):'
         yield f'    """Inputs of {self.name}."""\n'
         yield "    __slots__ = ()\n\n"
         for rows in self.filled:
@@ -165,7 +172,7 @@ class Calculation:
         bases = [(self.result, "Result")] + ([] if self.lists else [(self.result + "Arrays", "ArrayResult")])
         for kind, base in bases:
             meaning = self.contract["title"] + (", for arrays" if base == "ArrayResult" else "")
-            yield f'class {kind}({base}, namedtuple("{kind}", {tuple(out)!r})):'
+            yield f'class {kind}({base}, namedtuple("{kind}", _{self.name}_results)):'
             yield f'    """Result of {self.name}: {literal(meaning)}."""\n\n'
         yield f"def {self.name}("
         yield "    *,"
@@ -194,15 +201,14 @@ class Calculation:
             yield f"_{self.name} = {self.result}._index"
         yield "\n"
 
-    def signature(self, kind, extra, result, function=None):
-        lines = [f"def {function or self.name}(", "    self," if function else None, "    *,"]
+    def signature(self, kind, extra, result):
+        lines = [f"def {self.name}(", "    *,"]
         for name, standard in self.defaults():
             of_list = name in self.list_arguments()
             annotation = kind if not of_list else "int" if name not in [r["name"] for r in self.lists] else "_Rows"
             default = f" = {float(standard)!r}" if standard is not None else ""
-            lines.append(f"    {name}: {annotation}{' = ...' if function else default},")
-        lines += [f"    {line}," for line in extra] + [f") -> {result}: ..."]
-        return [line for line in lines if line]
+            lines.append(f"    {name}: {annotation}{default},")
+        return lines + [f"    {line}," for line in extra] + [f") -> {result}: ..."]
 
     def stub(self):
         raising = 'invalid: Literal["raise", "nan"] = '
@@ -219,12 +225,10 @@ class Calculation:
             yield f"class _{self.columns(rows)}(NamedTuple):"
             yield from (f"    {f['name']}: Any" for f in rows["fields"])
             yield f"\nclass {self.columns(rows)}(Columns, _{self.columns(rows)}): ...\n"
-        kinds = [(self.result, "Result", "float", "float", ["invalid: Literal[\"raise\", \"nan\"] = ..."])]
-        if self.lists:
-            kinds[0][4].clear()
-        else:
-            kinds.append((self.result + "Arrays", "ArrayResult", "Any", "_Numbers", [f"{raising}...", "out: Sequence[Any] | None = ..."]))
-        for kind, base, field, argument, extra in kinds:
+        kinds = [(self.result, "Result", "float")]
+        if not self.lists:
+            kinds.append((self.result + "Arrays", "ArrayResult", "Any"))
+        for kind, base, field in kinds:
             yield "@type_check_only"
             yield f"class _{kind}(NamedTuple):"
             yield from (f"    {name}: {field}" for name in self.outputs)
@@ -285,7 +289,7 @@ def main(contracts, folder):
     names = sorted(name for c in calculations for name in c.public())
     public = "__all__ = [\n" + "".join(f'    "{name}",\n' for name in names) + "]\n"
     code = [HEAD, PYTHON_IMPORTS, "\n", public, "\n\n"]
-    stub = [HEAD, STUB_IMPORTS, "\n", "__all__: list[str]\n\n".replace("__all__: list[str]\n", public)]
+    stub = [HEAD, STUB_IMPORTS, "\n", public, "\n"]
     for calculation in calculations:
         code += [line + "\n" for line in calculation.python()]
         stub += [line + "\n" for line in calculation.stub()]

@@ -162,14 +162,15 @@ PyObject *native_call(PyObject *self, PyObject *args)
     double in[UNG_FIELDS_MOST], out[UNG_FIELDS_MOST];
     if (!read_numbers(c, inputs, ung_input_count(c), ung_input, in))
         return NULL;
-    if (!PyType_Check(kind) || !PyType_IsSubtype((PyTypeObject *)kind, &PyTuple_Type) || kind == (PyObject *)&PyTuple_Type)
+    PyTypeObject *type = PyType_Check(kind) ? (PyTypeObject *)kind : &PyTuple_Type;
+    if (type == &PyTuple_Type || !PyType_IsSubtype(type, &PyTuple_Type))
         return PyErr_Format(PyExc_TypeError, "a subclass of tuple expected");
     ung_fault fault;
     if (ung_call(c, in, NULL, out, &fault) != UNG_OK)
         return refuse(&fault);
     if (!remembered && !(remembered = PyUnicode_InternFromString("_inputs")))
         return NULL;
-    PyObject *result = floats((PyTypeObject *)kind, out, ung_output_count(c));
+    PyObject *result = floats(type, out, ung_output_count(c));
     if (result && PyObject_GenericSetAttr(result, remembered, inputs) < 0)
         Py_CLEAR(result);
     return result;
@@ -231,8 +232,8 @@ static double take_list(loan *l, const ung_calculation *c, size_t number, PyObje
         Py_buffer *view = borrow(l, item, list->name, 0, 1);
         if (!view)
             return -1;
-        if (view->shape[0] % (Py_ssize_t)list->field_count || (view->shape[0] > 1 && view->strides[0] != sizeof(double)) ||
-            (uintptr_t)view->buf % sizeof(double)) {
+        int contiguous = view->shape[0] < 2 || view->strides[0] == (Py_ssize_t)sizeof(double);
+        if (view->shape[0] % (Py_ssize_t)list->field_count || !contiguous || (uintptr_t)view->buf % sizeof(double)) {
             PyErr_Format(PyExc_ValueError, "%s must be contiguous rows of %zu doubles", list->name, list->field_count);
             return -1;
         }
@@ -380,7 +381,7 @@ PyObject *native_batch(PyObject *self, PyObject *args)
     return refuse(&fault);
 }
 
-/* cautions(number, inputs, results) -> [(severity, code, text, field, value, limit, unit), ...], the most severe first */
+/* cautions(number, inputs, results) -> [(severity, code, text, field, value, limit, unit), ...], most severe first */
 PyObject *native_cautions(PyObject *self, PyObject *args)
 {
     (void)self;
@@ -395,8 +396,8 @@ PyObject *native_cautions(PyObject *self, PyObject *args)
     PyObject *list = PyList_New(0);
     for (size_t i = 0; list && i < count; i++) {
         const ung_caution *a = caution + i;
-        PyObject *entry = Py_BuildValue("(ssssdds)", ung_severity_text(a->severity), a->code, a->text, a->field, a->value,
-                                        a->limit, a->unit);
+        PyObject *entry = Py_BuildValue("(ssssdds)", ung_severity_text(a->severity), a->code, a->text, a->field,
+                                        a->value, a->limit, a->unit);
         if (!entry || PyList_Append(list, entry) < 0)
             Py_CLEAR(list);
         Py_XDECREF(entry);

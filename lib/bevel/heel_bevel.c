@@ -98,7 +98,7 @@ UNG_INLINE ung_heel_bevel_out formula(const ung_heel_bevel_in *in, double *refus
     double safe_rest = rest > 0 ? rest : 1;
     double wood_off = rise * run * (b0 + 2 * b1) / 6;
     double tape_off = up * lap * (b1 + (b0 - b1) * lap / (2 * some_run));
-    tape_off = before & cleared & (lap > 0) ? tape_off : 0;
+    tape_off = (before & cleared & (lap > 0)) ? tape_off : 0;
     double steep = ung__atan_deg(ung__max(thick - in->least_edge_mm, 0) / some_run);
     double flat = run > 0 ? ung__min(steep, 75) : thick > in->least_edge_mm ? 75 : 0;
     double clear_after = up > 0 ? (tangent > 0 ? lap + up / some_tangent : UNG__INFINITY) : lap;

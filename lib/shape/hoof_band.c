@@ -173,7 +173,7 @@ UNG_INLINE ung_hoof_band_out formula(const ung_hoof_band_in *in, double *refusal
                : !(w.o.convexity > 0)                                ? 3
                : 1 - highest * w.taper_x <= 0                        ? 4
                : 1 - highest * w.taper_y <= 0                        ? 5
-               : top_length <= 0 || 1 + w.b * cot_toe <= 0 || 1 + w.b * cot_heel <= 0 ? 6
+               : top_length <= 0                                     ? 6
                                                                      : 0;
     if (*refusal != 0)
         return out;

@@ -2,7 +2,7 @@
 # The same bits from every compiler and optimization level: builds the library anew with each, and compares hashes of
 # the results of 130,000 random inputs of every calculation at every kernel width (10,000 where a formula has loops).
 set -eu
-src=${abs_top_srcdir:?}
+src=${abs_top_srcdir:-$(cd "$(dirname "$0")/../.." && pwd)}
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 flags='-std=gnu11 -fno-math-errno -fno-trapping-math -ffp-contract=off -fopenmp-simd -DUNG_BUILDING'

@@ -6,7 +6,7 @@
 set -eu
 LC_ALL=C
 export LC_ALL
-src=${abs_top_srcdir:?} build=${abs_top_builddir:?}
+src=${abs_top_srcdir:-$(cd "$(dirname "$0")/../.." && pwd)} build=${abs_top_builddir:-$PWD}
 shared=${UNG_SHARED:-$build/.libs/libungula.so} static=${UNG_STATIC:-$build/.libs/libungula.a}
 list=$src/lib/symbols.txt
 work=$(mktemp -d)

@@ -19,8 +19,7 @@ cp -r "$abs_top_srcdir" checkout 2>/dev/null || true
 rm -rf checkout/build* checkout/bindings/contracts.json checkout/bindings/python/package/ungula/_calculations.py*
 try from-checkout ./checkout/bindings/python
 make -C "$abs_top_builddir" python-sdist
-cp "$(ls -t "$abs_top_builddir"/bindings/python/dist/*.tar.gz "$abs_top_builddir"/*ungula*.tar.gz 2>/dev/null |
-    grep -v libungula | head -n 1)" .
+cp "$(ls -t "$abs_top_builddir"/bindings/python/dist/ungula-*.tar.gz | head -n 1)" .
 SWIG=/bin/false
 export SWIG
 try from-source-package ./ungula-*.tar.gz

@@ -31,7 +31,7 @@ from library import RELATION, Calculation, Refused  # noqa: E402
 SHORT = os.environ.get("UNG_TESTS") == "short"
 MANY = 60 if SHORT else 200  # random inputs a box, closed forms
 FEW = 12 if SHORT else 40  # random inputs a box, double integrals
-mp = mpmath.mp.clone() if hasattr(mpmath.mp, "clone") else mpmath.mp
+mp = mpmath.mp
 mp.dps = 30
 
 
@@ -211,12 +211,13 @@ STANDARD_K = {"k1_ratio": -0.14331584877235, "k2_ratio": 0.096939405274125, "k3_
 def test_outline_standard():
     calculation = Calculation("outline_standard")
     # k: conditioning of the 3x3 system, about 30, times a few roundings.  Lengths and areas inherit it; in the
-    # accepted ranges the outline may come near a corner, where the library claims 1e-9 (usual 1e-13).
+    # accepted ranges the outline may come near a corner, where the library claims 1e-9 (usual 1e-13; this file's own
+    # roundings add 2e-14).
     def tolerance(name, wanted, given):
         if name.startswith("k"):
             return 0, 1e-12
         usual = all(f.usual_lower <= given[n] <= f.usual_upper for n, f in zip(calculation.names, calculation.inputs))
-        return (3e-13 if usual else 1e-9), 0
+        return (1.2e-13 if usual else 1e-9), 0
 
     def reference(given):
         return outline_standard(given)
@@ -245,6 +246,13 @@ def test_outline_standard():
         TALLY.near("ellipse", "ground_area_mm2", got["ground_area_mm2"], math.pi * a * b, 1e-14)
         for name in STANDARD_K:
             TALLY.near("ellipse", name, got[name], 0, 0, 1e-14)
+    # Shapes on which a rule that doubles its nodes stops early when it trusts one small change; found by a search for
+    # the worst.  Perimeters in 34-digit arithmetic, 2048 and 4096 nodes alike.  Tolerances: the library's claims.
+    for sizes, wanted, claim in (((163.5, 128.56, 0.44, 0.7793, 0.5802), 474.71187406201818177, 1e-13),
+                                 ((163.51671, 128.565257, 0.44, 0.7793174, 0.5802344), 474.75213533784904368, 1e-13),
+                                 ((64.252883, 250, 0.58039115, 0.69933241, 0.4), 535.15663004164290528, 1e-9)):
+        got, _ = calculation.call(dict(zip(calculation.names, sizes)), 3)
+        TALLY.near("outline early stop", "perimeter_mm", got["perimeter_mm"], wanted, claim)
     finish()
 
 
@@ -433,11 +441,16 @@ def test_hoof_band():
                                                        epsrel=1e-12)[0], 0, math.pi, epsabs=0, epsrel=1e-11)[0]
         TALLY.near("hoof_band adaptive", "wall_area_mm2", calculation.call(given)["wall_area_mm2"], 2 * area, 1e-10)
 
-    # The claims of the contract (1e-13 and 1e-9), three times the first for this file's own roundings.
+    # The claims of the contract (1e-13 and 1e-9; this file's own roundings add 2e-14).  Where the walls all but meet
+    # at the top (less than a twentieth of the ground's length or width left) both rules lose digits: 1e-4 there.
     def tolerance(name, wanted, given):
         usual = all(f.usual_lower <= given[n] <= f.usual_upper or given[n] == f.standard
                     for n, f in zip(calculation.names, calculation.inputs))
-        return (3e-13 if usual else 1e-9), 1e-9 if name.startswith("shoe") else 0
+        top_height = max(given["high_toe_mm"], given["high_heel_mm"])
+        half = given["hoof_length_mm"] / 2
+        left = min((fiber(half, top_height, given) - fiber(-half, top_height, given)) / (2 * half),
+                   1 - 2 * top_height * cot(given["quarter_angle_deg"]) / given["hoof_width_mm"])
+        return (1.2e-13 if usual else 1e-9 if left > 0.05 else 1e-4), 1e-9 if name.startswith("shoe") else 0
 
     compare_random(calculation, hoof_band, tolerance, FEW, 31)
     finish()
@@ -633,11 +646,13 @@ def test_screw_depth():
         generator, cases, refused = random.Random(41 + hard), [], 0
         while len(cases) < MANY * 5:
             given = calculation.draw(generator, hard)
-            if not hard and len(cases) % 2:  # half of them near the middle of the wall, where a depth limit exists
+            if len(cases) % 2:  # half of them near the middle of the wall, where a depth limit exists
                 given["inset_mm"] = given["wall_thickness_mm"] / 2 / math.sin(math.radians(given["wall_angle_deg"]))
-                given["tilt_deg"] = min(60, 90 - given["wall_angle_deg"] + generator.uniform(-5, 5))
-                given["overhang_mm"], given["edge_bevel_deg"] = 30.0, 0.0
+                given["tilt_deg"] = max(-60, min(60, 90 - given["wall_angle_deg"] + generator.uniform(-5, 5)))
+                given["overhang_mm"], given["edge_bevel_deg"] = 60.0, 0.0
                 given["screw_diameter_mm"] = 3.5
+                for margin in ("inner", "outer", "white_line", "edge"):
+                    given[margin + "_margin_mm"] /= 4
             try:
                 calculation.call(given)
                 accepted = True
@@ -720,9 +735,10 @@ def cast_length(given):
         return low + (high - low) * s / height
 
     if width < height:
-        # Legendre's rule on quarters: the integrand is analytic and smooth at this scale; 30 digits
+        # Legendre's rule on halves: the integrand is smooth at this scale; 30 digits
         start, end = width / 2, height - width / 2
-        climb = mp.quad(lambda s: mp.sqrt((around(s) / advance) ** 2 + 1), mp.linspace(start, end, 3), method="gauss-legendre")
+        climb = mp.quad(lambda s: mp.sqrt((around(s) / advance) ** 2 + 1), [start, (start + end) / 2, end],
+                        method="gauss-legendre")
         path, turns = anchor * around(start), (end - start) / advance + 1
         for number in range(passes):
             path += climb + around(start if number % 2 else end)
@@ -748,7 +764,8 @@ def test_cast_length():
         if name.endswith("count"):
             return 0, 0
         if name == "leftover_mm":  # a difference of lengths up to some hundred thousand mm
-            return 0, 1e-14 * (float(wanted) + given["roll_length_mm"]) + 2e-14 * float(cast_length(given)["tape_length_mm"])
+            tape = float(cast_length(given)["tape_length_mm"])
+            return 0, 1e-14 * (float(wanted) + given["roll_length_mm"] + 2 * tape)
         if name == "edge_strain_fraction":  # the cosine of up to 90 degrees
             return 1e-14, 1e-17
         return 1e-14, 0  # the library's claim
@@ -757,11 +774,12 @@ def test_cast_length():
     names = "turns_per_pass path_length_mm tape_length_mm layers edge_plies_count edge_strain_fraction".split()
     rows = []
     for sizes, values in (
-            ((405, 345, 100, 50.8), (2.937007874016, 2595.846282765, 2725.638596903, 3.516506431052, 1, 0.284797694068)),
+            ((405, 345, 100, 50.8),
+             (2.937007874016, 2595.846282765, 2725.638596903, 3.516506431052, 1, 0.284797694068)),
             ((405, 345, 100, 76.2), (1.62467191601, 1603.05609661, 1683.20890144, 3.25740998831, 1, 0.427196541102)),
             ((425.467670085608, 391.669479843991, 71.282447518679, 101.6),
              (1, 1225.705724894, 1286.991011139, 3, 3, 0.5017250999112))):
-        inputs = dict(zip(("circumference_low_mm", "circumference_high_mm", "band_height_mm", "tape_width_mm"), sizes))
+        inputs = dict(zip(calculation.names, sizes))  # circumferences, band height and tape width come first
         rows.append((inputs, dict(zip(names, values))))
     compare_table(calculation, rows, 2e-12)  # printed to 12 or 13 digits
 

@@ -62,6 +62,10 @@ START_TEST(packs)
     in.bonded_area_mm2 = 90000;
     ck_assert_int_eq(ung_glue_volume(&in, &out, NULL), UNG_OK);
     ck_assert(out.packs_count == 4 && out.packs_separate_count == 5);
+    in.pack_ml = 2.5078125; /* 1/128 mL a pack: 90.5 mL are 11584 of them */
+    ck_assert_int_eq(ung_glue_volume(&in, &out, NULL), UNG_OK);
+    ck_assert(out.mixed_ml == 90.5 && out.packs_count == 11584);
+    in.pack_ml = 27.5;
     in.bonded_area_mm2 = 100; /* at least one pack */
     in.top_area_mm2 = 0;
     ck_assert_int_eq(ung_glue_volume(&in, &out, NULL), UNG_OK);

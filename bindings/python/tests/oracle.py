@@ -4,7 +4,7 @@ Written from the equations that the contracts print, with another method where t
 the outline (which converge geometrically for a smooth closed curve) and mpmath's quadrature for the rest.
 """
 
-from mpmath import cot, cos, diff, floor, ceil, lu_solve, matrix, mp, mpf, pi, quad, quadts, radians, sin, sqrt
+from mpmath import ceil, cos, cot, diff, floor, lu_solve, matrix, mp, mpf, pi, quad, quadts, radians, sin, sqrt
 
 mp.dps = 30
 NODES = 240  # trapezoid error below 1e-25 for these outlines: doubling the nodes changes nothing above it
@@ -12,7 +12,8 @@ NODES = 240  # trapezoid error below 1e-25 for these outlines: doubling the node
 
 def outline(length, width, widest, heel, toe):
     """x(t) and y(t): widest at `widest`, and of given widths one tenth of the length from rear and toe."""
-    half_angle = {name: mp.acos(c) for name, c in (("widest", 1 - 2 * widest), ("heel", mpf("-0.8")), ("toe", mpf("0.8")))}
+    stations = {"widest": 1 - 2 * widest, "heel": mpf("-0.8"), "toe": mpf("0.8")}
+    half_angle = {name: mp.acos(c) for name, c in stations.items()}
     basis = [lambda t, n=n: sin(t) * cos(n * t) for n in range(4)]
     at_widest = [b(half_angle["widest"]) for b in basis]
     rows = [[diff(b, half_angle["widest"]) for b in basis]]
@@ -42,7 +43,11 @@ def hoof_band(length, width, toe_angle, quarter_angle, heel_angle, low, high, op
         return slope[t]
 
     def ring(z):
-        return round_trip(lambda t: sqrt(((1 - z * taper_x) * tangents(t)[2]) ** 2 + ((1 - z * taper_y) * tangents(t)[3]) ** 2))
+        def element(t):
+            _, _, dx, dy = tangents(t)
+            return sqrt(((1 - z * taper_x) * dx) ** 2 + ((1 - z * taper_y) * dy) ** 2)
+
+        return round_trip(element)
 
     def strip(z):
         def element(t):

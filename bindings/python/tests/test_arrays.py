@@ -150,7 +150,8 @@ def test_cautions_of_arrays_are_those_of_single_calls(tape):
 
 def test_pandas():
     pandas = pytest.importorskip("pandas")
-    frame = pandas.DataFrame({"border_width_mm": [12.0, 13.0, 14.0], "wall_angle_deg": [50, 60, 70]}, index=list("abc"))
+    columns = {"border_width_mm": [12.0, 13.0, 14.0], "wall_angle_deg": [50, 60, 70]}
+    frame = pandas.DataFrame(columns, index=list("abc"))
     result = ungula.wall_from_border(**frame)
     joined = frame.assign(**result.asdict())
     assert joined.wall_thickness_mm.tolist() == result.wall_thickness_mm.tolist()
@@ -169,12 +170,13 @@ def walls(width, **more):
 
 doubles = array("d", [5, 6, 7, 8])
 expected = [walls(w).wall_thickness_mm for w in doubles]
-for given in (doubles, [5, 6, 7, 8], (5.0, 6.0, 7.0, 8.0), array("i", [5, 6, 7, 8]), memoryview(doubles), range(5, 9)):
+for given in (doubles, [5, 6, 7, 8], (5.0, 6, 7, 8), array("i", [5, 6, 7, 8]), memoryview(doubles), range(5, 9)):
     result = walls(given)
     assert type(result.wall_thickness_mm) is array and list(result.wall_thickness_mm) == expected, given
 assert list(walls(memoryview(doubles)[::-1]).wall_thickness_mm) == expected[::-1]
 assert list(walls(memoryview(doubles)[::2]).wall_thickness_mm) == expected[::2]
-assert walls(doubles) == pickle.loads(pickle.dumps(walls(doubles))) == copy.copy(walls(doubles)) == walls(doubles).again()
+result = walls(doubles)
+assert result == pickle.loads(pickle.dumps(result)) == copy.copy(result) == result.again() == walls(doubles)
 assert walls(doubles) != walls(doubles[::-1])
 assert "[3.8" in repr(walls(doubles)) and "<table>" in walls(doubles)._repr_html_()
 assert list(walls(array("d")).wall_thickness_mm) == []
@@ -190,8 +192,8 @@ before = list(doubles)
 assert list(walls(doubles, out=[doubles]).inputs.border_width_mm) == before and list(doubles) == expected
 thick = walls([10, 25, 28]).cautions
 assert [(c.code, c.count, c.mask.tolist()) for c in thick] == [("thick_wall", 2, [False, True, True])]
-for wrong, kind in (([5, "6"], TypeError), ("5", TypeError), (memoryview(b"ab"), ungula.InvalidInput), ({5: 6}, TypeError),
-                    (memoryview(bytes(64)).cast("d", (2, 4)), TypeError)):
+for wrong, kind in (([5, "6"], TypeError), ("5", TypeError), ({5: 6}, TypeError),
+                    (memoryview(b"ab"), ungula.InvalidInput), (memoryview(bytes(64)).cast("d", (2, 4)), TypeError)):
     try:
         walls(wrong)
         raise SystemExit(f"accepted {wrong}")
@@ -237,7 +239,8 @@ def test_the_core_takes_doubles_only():
         _core.batch(index, (np.ones(3), 50.0), target, False, 0)
     with pytest.raises((TypeError, ValueError, BufferError)):
         _core.batch(index, (np.full(2, 12.0), 50.0), (np.frombuffer(bytes(16)),), False, 0)
-    for function in (_core.call, _core.batch, _core.cautions, _core.caution_masks, _core.caution_lift, _core.call_lists):
+    calls = _core.call, _core.batch, _core.cautions, _core.caution_masks, _core.caution_lift, _core.call_lists
+    for function in calls:
         for args in ((), (None,), (0, (), ()), (99, (), object), (-1, (), (), ()), (1, (), (), (), ())):
             with pytest.raises((TypeError, ValueError, IndexError, OverflowError)):
                 function(*args)

@@ -113,7 +113,8 @@ def test_threads():
     expected = call("hoof_band", **columns, invalid="nan")
     parts = np.array_split(np.arange(4_000), 7)
     with ThreadPoolExecutor(4) as pool:
-        results = list(pool.map(lambda p: call("hoof_band", **{f: c[p] for f, c in columns.items()}, invalid="nan"), parts))
+        jobs = [{f: c[part] for f, c in columns.items()} for part in parts]
+        results = list(pool.map(lambda job: call("hoof_band", **job, invalid="nan"), jobs))
     for i, column in enumerate(expected):
         assert np.array_equal(bits(np.concatenate([r[i] for r in results])), bits(column))
 

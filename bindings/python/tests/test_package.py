@@ -32,7 +32,7 @@ MISTAKES = {
     "tape.path_lenght_mm": "has no attribute",
     "tape.inputs.tape_widht_mm": "has no attribute",
     "ungula.wall_from_border(border_widht_mm=12, wall_angle_deg=50)": "matches argument types",
-    "ungula.wall_from_border(border_width_mm=12)": "matches argument types",
+    "ungula.wall_from_border(border_width_mm=12)": "matches argument type",
     'ungula.wall_from_border(border_width_mm="12", wall_angle_deg=50)': "incompatible type",
     'ungula.wall_from_border(border_width_mm=12, wall_angle_deg=50, invalid="skip")': "matches argument types",
     "ungula.outline_standard(hoof_length_mm=135, hoof_width_mm=128)": "Missing named argument",

@@ -1,4 +1,4 @@
-"""Packaging: what pip says without SWIG, and the source package.  Installing for real is a test of the whole project."""
+"""Packaging: what pip says without SWIG, and the source package.  Installing is tested with the whole project."""
 
 import os
 import pathlib
@@ -26,6 +26,8 @@ def checkout(tmp_path):
         shutil.copy(TOP / HERE / name, tmp_path / HERE / name)
     for name in ("configure.ac", "LICENSE", "bindings/describe.c"):
         shutil.copy(TOP / name, tmp_path / name)
+    for path in tmp_path.rglob("*"):  # the sources may be read-only
+        path.chmod(path.stat().st_mode | 0o200)
     return tmp_path
 
 
@@ -58,7 +60,8 @@ def test_source_package(checkout):
         assert archive.extractfile("ungula-1.2.3/VERSION").read() == b"1.2.3\n"
     sources = {str(path.relative_to(TOP)) for folder in ("lib", "include") for path in (TOP / folder).rglob("*.[ch]")}
     assert sources < names and {"setup.py", "describe.c", "ungula_wrap.c", "PKG-INFO", "LICENSE"} < names
-    assert {f"package/ungula/{name}" for name in ("__init__.py", "_calculations.py", "_calculations.pyi", "py.typed")} < names
+    package = ("__init__.py", "_calculations.py", "_calculations.pyi", "py.typed")
+    assert {f"package/ungula/{name}" for name in package} < names
 
 
 def test_given_rows():
@@ -72,7 +75,8 @@ def test_given_rows():
 
     table = np.array(expected).reshape(3, 2)
     columns = ungula.OutlineStandardOutline._make(table.T)
-    for given in (table, np.asfortranarray(table), table.astype(int), table.tolist(), [(1, 2), (3, 4), (5, 6)], columns):
+    pairs = [(1, 2), (3, 4), (5, 6)]
+    for given in (table, np.asfortranarray(table), table.astype(int), table.tolist(), pairs, columns):
         assert list(_lists._given(given, rows)) == expected
     for wrong in (table.T, table.reshape(-1), [[1, 2, 3]], [["1", "2"]], table.astype(complex)):
         with pytest.raises(TypeError):

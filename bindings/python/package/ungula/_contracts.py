@@ -144,7 +144,11 @@ class Contract(typing.NamedTuple):
                 ],
             ),
             ("Refused", ["why"], [[text] for text in self.refusals]),
-            ("Cautions", ["severity", "code", "when", "text"], [[r.severity, r.code, r.condition, r.text] for r in self.cautions]),
+            (
+                "Cautions",
+                ["severity", "code", "when", "text"],
+                [[r.severity, r.code, r.condition, r.text] for r in self.cautions],
+            ),
             ("Standing cautions", ["text"], [[text] for text in self.standing]),
             ("Sources", ["kind", "citation", "gives"], [list(source) for source in self.sources]),
         ]

@@ -26,7 +26,8 @@ def _given(rows: Any, contract: _contracts.Rows) -> Any:
     if np is not None:
         table = np.asarray(rows)
         if table.ndim != 2 or table.shape[1] != width or table.dtype.kind not in "fiub":
-            raise TypeError(f"{contract.name} must be rows of {width} numbers, not {table.dtype} of shape {table.shape}")
+            what = f"{table.dtype} of shape {table.shape}"
+            raise TypeError(f"{contract.name} must be rows of {width} numbers, not {what}")
         return np.ascontiguousarray(table, np.float64).reshape(-1)
     flat = array("d")
     for row in rows:

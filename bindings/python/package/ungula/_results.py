@@ -147,7 +147,8 @@ class Result(Record):
         table = _text.html_table(["result", "value", "meaning"], self._html_rows(), type(self).__name__)
         if "_inputs" not in self.__dict__:
             return table
-        rows = [[c.severity, c.text, f"{c.count} of them" if isinstance(c, ArrayCaution) else ""] for c in self.cautions]
+        many = isinstance(self, ArrayResult)
+        rows = [[c.severity, c.text, f"{c.count} of them" if many else ""] for c in self.cautions]
         return table + (_text.html_table(["caution", "", ""], rows) if rows else "")
 
 
@@ -175,11 +176,12 @@ class ArrayResult(Result):
 
         order = {"stop": 0, "warn": 1, "note": 2}
         rules = _contracts.contract(self._calculation).cautions
-        found = [
-            ArrayCaution(rule.severity, rule.code, rule.text, rule.field or "", _core.field_unit(rule.field or ""), n, mask)
-            for rule, (n, mask) in zip(rules, caution_masks(self._index, self.inputs, self))
-            if n
-        ]
+        found = []
+        for rule, (count, mask) in zip(rules, caution_masks(self._index, self.inputs, self)):
+            field = rule.field or ""
+            if count:
+                unit = _core.field_unit(field)
+                found.append(ArrayCaution(rule.severity, rule.code, rule.text, field, unit, count, mask))
         return sorted(found, key=lambda caution: order[caution.severity])
 
 
