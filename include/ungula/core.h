@@ -213,7 +213,8 @@ UNG_PUBLIC size_t ung_cautions(const ung_calculation *calculation, const double 
                                ung_caution *caution, size_t capacity);
 
 /* The nearest value of one input at which a caution no longer holds, the call is accepted, and no stop stands
- * that does not stand now.  The other inputs stay.  *value is NaN where no accepted value of this input does it. */
+ * that does not stand now.  The other inputs stay.  *value is NaN where no accepted value of this input does it.  Where
+ * any other value would do (0 = not measured) it is an end of the usual range. */
 UNG_PUBLIC UNG_CHECKED ung_status ung_caution_lift(const ung_calculation *calculation, const double *in,
                                                    const char *code, size_t input, double *value, ung_fault *fault);
 

@@ -38,7 +38,7 @@
     "\n"                                                                                                             \
     "b0 and b1 are the shoe's widths where the bevel starts and at the rear end. The removed wedge is a prismatoid. " \
     "run_to_clear is infinite where no run clears the tape (bevel first at angle 0)."
-#define ACCURACY "Relative error below 2e-15; angles below 1e-15 of 90 degrees."
+#define ACCURACY "Relative error below 2e-15; edge_left, wood_left and wedge_after, which are differences, 3e-14 mm or degrees."
 #define SOURCES(S)                                                                                                   \
     S(CHOICE, "Plane geometry; the prismatoid rule h (A1 + 4 Am + A2)/6 (any handbook of mensuration)", "the relations") \
     S(PRACTICE, "Common practice, no source", "tape before bevel; least wood of 6 mm at the edge; four fifths of the ground length stay flat") \
@@ -79,6 +79,8 @@
       "the heel stays up on its tape, which changes the palmar angle: for a veterinarian to decide")                 \
     C(WARN, short_contact, OUT(contact_fraction), 1, NO_FIELD, 0, BELOW, 0.8, NO_GUARD,                              \
       "less than four fifths of the ground face stays flat")                                                         \
+    C(WARN, no_lap_length, IN(build_up_mm), 1, NO_FIELD, 0, ABOVE, 0, IN(build_length_mm), EQUAL, 0,                 \
+      "tape that stands proud needs a length: give build_length_mm")                                                 \
     C(NOTE, lap_gone, OUT(lap_left_mm), 1, NO_FIELD, 0, EQUAL, 0, IN(build_up_mm), ABOVE, 0,                         \
       "the lap under the heel is ground away and the tape holds by the sides: seal the edge")
 #define STANDING(S)                                                                                                  \

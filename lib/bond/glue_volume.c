@@ -22,7 +22,7 @@
     "\n"                                                                                                             \
     "bonded_area and top_area are bonded_area and covered_area of hoof_band, wood_area is its shoe_area. One foot "  \
     "takes about one pack of 59 mL, roughly half below the tape and half over it (common practice, no source)."
-#define ACCURACY "Volumes: relative error below 1e-15. Whole packs forgive a quotient 1e-9 above a whole number."
+#define ACCURACY "Volumes: relative error below 1e-15; leftover, a difference, below 1e-15 of the packs. Whole packs forgive a quotient 1e-9 above a whole number."
 #define SOURCES(S)                                                                                                   \
     S(CHOICE, "Volume is area times thickness; a V groove is a triangle", "the relations")                           \
     S(PRACTICE, "Common practice, no source", "films of 1 and 0.5 mm, grooves 0.5 mm deep, 15 % waste, equal parts A and B, packs of 2 US fluid ounces") \

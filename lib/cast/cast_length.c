@@ -26,16 +26,18 @@
     "    edge_strain = (w/2) cos(toe_angle)/(least circumference/2 pi)\n"                                            \
     "\n"                                                                                                             \
     "edge_strain is what a level turn's lower edge must stretch more than its middle at the toe, and its upper edge " \
-    "less. One pass at half overlap lays two plies: passes and plies are different numbers. Feet usually take the "  \
-    "whole roll."
+    "less. One pass at half overlap lays two plies: passes and plies are different numbers. Where the tape is as "   \
+    "wide as the belt, the anchor turns lie at half height too, turns_per_pass is 1 and edge_plies is whole anchor " \
+    "turns + passes. With the standard two passes and one anchor turn narrower tape leaves one ply at the upper "   \
+    "edge; three passes give two at both. Feet usually take the whole roll."
 #define ACCURACY                                                                                                     \
-    "Lengths: relative error below 1e-14 in the accepted ranges, without loss where both circumferences are nearly " \
+    "Lengths: relative error below 1e-14 in the accepted ranges (leftover, a difference: of the rolls), without loss where both circumferences are nearly " \
     "equal (held against the integral in extended precision). Whole rolls forgive a quotient 1e-9 above a whole number."
 #define SOURCES(S)                                                                                                   \
     S(CHOICE, "Arc length of a helix on a cone (any text on curves)", "climb")                                       \
     S(CHOICE, "Geodesic curvature of a circle on a cone", "edge_strain")                                             \
     S(PRACTICE, "Common practice, no source", "half overlap, two passes, one anchor turn, rolls of 4 yards, 5 % waste, three plies at least") \
-    S(PRACTICE, "Data of casting tapes", "lengthwise stretch 0.35 to 0.55, plies of 0.5 to 1.1 mm")                  \
+    S(PRACTICE, "Descriptions of casting tapes, a patent among them", "lengthwise stretch 0.35 to 0.55, plies of 0.5 to 1.1 mm")                  \
     S(MEMORY, "Thickness of a cured ply, 0.6 to 0.8 mm", "ply_mm")                                                   \
     S(PUBLISHED,                                                                                                     \
       "Ayzenberg M, Narvaez M, Raphael J 2018. Orthopedic Reviews 10:7314, "                                          \
@@ -78,7 +80,7 @@
 #define STANDING(S)                                                                                                  \
     S("Casting tape holds isocyanate: gloves, never on bare skin; follow the product's safety sheet.")               \
     S("Dip in clean water not above 24 C, and keep the foot still until the cast is hard.")                          \
-    S("Where the tape closes the heel, it is laid in fewer than three plies and left on for at most ten days (common practice, no source); the attending veterinarian decides.")
+    S("A full wrap leaves the heel open. Where the tape closes the heel, it is laid in fewer than three plies and left on for at most ten days (common practice, no source); the attending veterinarian decides.")
 
 UNG_INLINE ung_cast_length_out formula(const ung_cast_length_in *in, double *refusal)
 {

@@ -152,11 +152,18 @@ ung_status ung_caution_lift(const ung_calculation *c, const double *in, const ch
         return UNG_OK;
     }
     stops &= ~now;
-    double below = search(c, in, input, c->inputs[input].lower, rule, stops);
-    double above = search(c, in, input, c->inputs[input].upper, rule, stops);
-    double now_at = in[input];
-    *value = below != below || now_at - below > above - now_at ? above : below;
-    if (*value != *value)
-        *value = below;
+    const ung_field *field = c->inputs + input;
+    double start = in[input];
+    double below = search(c, in, input, field->lower, rule, stops);
+    double above = search(c, in, input, field->upper, rule, stops);
+    double nearest = below != below || start - below > above - start ? above : below;
+    if (nearest != nearest)
+        nearest = below;
+    /* A rule that asks for one exact value (0 = not measured) is left by any other: offer what is usual instead. */
+    if (ung__abs(nearest - start) < 1e-9 * (field->upper - field->lower))
+        nearest = lifted(c, in, input, field->usual_lower, rule, stops)   ? field->usual_lower
+                  : lifted(c, in, input, field->usual_upper, rule, stops) ? field->usual_upper
+                                                                         : UNG__NAN;
+    *value = nearest;
     return UNG_OK;
 }

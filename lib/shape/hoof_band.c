@@ -44,8 +44,9 @@
     "heel_angle follows the trade: the slope of the heel to the ground, equal to the toe's where they are parallel. " \
     "The rule P - 2 pi d for a moved outline is exact while d is below the outline's least radius."
 #define ACCURACY                                                                                                     \
-    "Relative error below 1e-13 in the usual ranges and below 1e-9 in the accepted ones: trapezoid rule round the " \
-    "outline, doubled until it has settled, and 16 Gauss points along the wall."
+    "Relative error below 1e-13 in the usual ranges; in the accepted ones below 1e-9 where at least a twentieth of "  \
+    "length and width is left at the upper edge, and below 1e-4 where the walls nearly meet. Trapezoid rule round "  \
+    "the outline, doubled until it has settled, and 16 Gauss points along the wall."
 #define SOURCES(S)                                                                                                   \
     S(CHOICE, "Own model: ruled surface with straight fibers", "the wall")                                           \
     S(CHOICE, "Steiner's formula for parallel curves (any text on convex sets)", "P - 2 pi d")                       \
@@ -89,7 +90,7 @@
 #define REFUSALS(R)                                                                                                  \
     R(high_toe_mm, IN(low_mm), "the belt's upper edge must be above its lower edge at the toe")                      \
     R(high_heel_mm, IN(low_mm), "the belt's upper edge must be above its lower edge at the heel")                    \
-    R(heel_width_fraction, IN(toe_width_fraction), "the outline would not be convex; bring the fractions nearer to 0.6") \
+    R(heel_width_fraction, IN(toe_width_fraction), "the outline would not be convex; bring the two width fractions nearer to 0.6 and the widest station nearer to 0.5") \
     R(toe_angle_deg, IN(heel_angle_deg), "toe and heel meet below the belt's upper edge; lower it or check the angles") \
     R(quarter_angle_deg, IN(hoof_width_mm), "the side walls meet below the belt's upper edge; lower it or check the angle") \
     R(high_toe_mm, IN(high_heel_mm), "the upper edge rises more steeply than these walls; bring its two heights nearer together") \
@@ -100,6 +101,10 @@
       "the belt ends less than 5 mm below the hairline at the toe: tape and adhesive must stay off the coronet")     \
     C(STOP, coronet_heel, IN(high_heel_mm), 1, IN(heel_hairline_mm), -1, ABOVE, -5, IN(heel_hairline_mm), ABOVE, 0,  \
       "the belt ends less than 5 mm below the hairline at the heel: tape and adhesive must stay off the coronet")    \
+    C(WARN, heel_angle, IN(heel_angle_deg), 1, NO_FIELD, 0, ABOVE, 90, NO_GUARD,                                     \
+      "heel_angle_deg is the heel's slope to the ground, equal to the toe's where parallel: above 90 it leans backward") \
+    C(WARN, deep_inset, IN(overhang_mm), 1, NO_FIELD, 0, BELOW, -10, NO_GUARD,                                       \
+      "a shoe set in by more than 10 mm may pass the outline's least radius, where the rule P - 2 pi d ends")        \
     C(WARN, hairline_toe_unknown, IN(toe_hairline_mm), 1, NO_FIELD, 0, EQUAL, 0, NO_GUARD,                           \
       "the hairline at the toe was not measured: whether the belt stays off the coronet is not known")               \
     C(WARN, hairline_heel_unknown, IN(heel_hairline_mm), 1, NO_FIELD, 0, EQUAL, 0, NO_GUARD,                         \

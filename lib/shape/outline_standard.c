@@ -41,7 +41,7 @@
     F(k2_ratio, FINITE, "k2 of the equation")                                                                        \
     F(k3_ratio, FINITE, "k3 of the equation")
 #define REFUSALS(R)                                                                                                  \
-    R(heel_width_fraction, IN(toe_width_fraction), "the outline would not be convex; bring the fractions nearer to 0.6")
+    R(heel_width_fraction, IN(toe_width_fraction), "the outline would not be convex; bring the two width fractions nearer to 0.6 and the widest station nearer to 0.5")
 #define CAUTIONS(C)
 #define STANDING(S) S("A trace of the trimmed hoof is better than any standard outline; a flared or asymmetric hoof is not drawn by it.")
 #define POINT_FIELDS(F, type)                                                                                        \

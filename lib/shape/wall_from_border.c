@@ -25,7 +25,7 @@
       "Sasaki O, Kuwano A, Sasaki N, Yoshihara T, Hara S 2007. Frequency spectral evaluation about hemoglobin "     \
       "kinetics of pedal circulation. J Equine Sci 18(4):137-144, Table 2",                                          \
       "horn at the toe 9.4 mm (SD 1.4, n 34), living lamellar layer 5.8 mm (SD 1.0, n 21)")                          \
-    S(PUBLISHED, "Lungwitz A, transl. Adams JW. A text-book of horseshoeing, 11th ed. 1913, p. 47",                  \
+    S(PUBLISHED, "Lungwitz A, transl. Adams JW. A text-book of horseshoeing, 11th ed. 1913, p. 47, quoting Mayer",                  \
       "wall 9.5 to 15.9 mm at the toe, 5.1 to 10.2 mm at the quarters")
 #define INPUTS(F)                                                                                                    \
     F(border_width_mm, 2, 30, 5, 15, REQUIRED, GIVEN, MEASURE, "width of the wall's border on the ground, outer edge to white line") \
@@ -34,7 +34,7 @@
 #define REFUSALS(R)
 #define CAUTIONS(C)                                                                                                  \
     C(WARN, thick_wall, OUT(wall_thickness_mm), 1, NO_FIELD, 0, ABOVE, 13, NO_GUARD,                                 \
-      "more than 13 mm of horn is unusual: a radiograph's distance to the bone includes about 6 mm of living tissue")
+      "more than 13 mm of horn is found only at the toe of large feet: a radiograph's distance to the bone includes about 6 mm of living tissue")
 #define STANDING(S) S("Measure at each side and station that is to hold a screw; medial and lateral walls differ.")
 
 UNG_INLINE ung_wall_from_border_out formula(const ung_wall_from_border_in *in, double *refusal)

@@ -667,8 +667,14 @@ START_TEST(lifting_a_caution)
                     if (!none)
                         must_msg(lifts(c, in, out, j, value, caution[i].code, 0), "%s: %s = %.17g does not lift %s",
                                  ung_calculation_name(c), f->name, value, caution[i].code);
-                    /* Away from a single value (rules that compare with EQUAL) there is no nearest one. */
-                    if (!none && fabs(value - in[j]) < 1e-15 * (f->upper - f->lower))
+                    /* Away from a single value (rules and guards that compare with EQUAL) there is no nearest one. */
+                    int exact = 0;
+                    for (size_t k = 0; k < ung_rule_count(c); k++) {
+                        const ung_rule *r = ung_rule_at(c, k);
+                        exact |= !strcmp(r->code, caution[i].code) &&
+                                 (r->comparison == UNG_EQUAL || (r->guard >= 0 && r->guard_comparison == UNG_EQUAL));
+                    }
+                    if (exact)
                         continue;
                     /* Nothing nearer does, halfway included; and nothing at all where there is no value. */
                     double reach = none ? f->upper - f->lower : fabs(value - in[j]);

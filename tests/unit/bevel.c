@@ -190,6 +190,7 @@ START_TEST(cautions)
     check_rule(c, "wedge", UNG_WARN, UNG_ABOVE, 0.5);         /* choice: what an eye can see */
     check_rule(c, "short_contact", UNG_WARN, UNG_BELOW, 0.8); /* practice */
     check_rule(c, "lap_gone", UNG_NOTE, UNG_EQUAL, 0);
+    check_rule(c, "no_lap_length", UNG_WARN, UNG_ABOVE, 0);
 }
 END_TEST
 
