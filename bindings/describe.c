@@ -120,6 +120,7 @@ static void calculation(const ung_calculation *c)
         printf(i ? ",\n      {" : "\n      {");
         member("name", l->name);
         member("meaning", l->meaning);
+        member("row", l->row);
         printf("\"is_result\": %s, \"same_count_as\": %d, \"least\": %zu, \"most\": %zu, \"fields\": [\n",
                l->is_result ? "true" : "false", l->same_count_as,
                l->least, l->most);
@@ -129,6 +130,7 @@ static void calculation(const ung_calculation *c)
         }
     }
     printf("],\n");
+    printf("    \"work_per_row\": %zu, \"work_more\": %zu,\n", ung_workspace(c, 1) - ung_workspace(c, 0), ung_workspace(c, 0));
     strings("refusals", c, ung_refusal_count(c), ung_refusal);
     printf("    \"cautions\": [");
     for (size_t i = 0; i < ung_rule_count(c); i++) {

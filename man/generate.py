@@ -19,8 +19,6 @@ DISPLAY = 70  # of equation lines: a display indented by 2 in a page of 78 colum
 SEVERITIES = ("stop", "warn", "note")  # in the order of ung_cautions
 KINDS = ("published", "practice", "choice", "memory")
 # The C type of a list's rows, by the names of its fields.
-ROW_TYPES = {("x_mm", "y_mm"): "ung_point"}
-
 
 # Text and mdoc -------------------------------------------------------------------------------------------------------
 
@@ -134,9 +132,11 @@ def arguments(c):
     """What stands between the input and the result struct."""
     out = []
     for l in c["lists"]:
-        row = ROW_TYPES[tuple(f["name"] for f in l["fields"])]
+        row = l["row"]
         out.append("%s%s *%s" % ("" if l["is_result"] else "const ", row, l["name"]))
         out.append("size_t %s_count" % l["name"])
+    if c["work_per_row"] or c["work_more"]:
+        out += ["double *work", "size_t work_count"]
     return out
 
 
@@ -184,7 +184,7 @@ def output_body(f):
 
 
 def list_of_rows(c, l):
-    row = ROW_TYPES[tuple(f["name"] for f in l["fields"])]
+    row = l["row"]
     out = [".Pp", "The list", ".Fa %s" % l["name"]]
     out += ["is filled by the call with", ".Fa %s_count" % l["name"], "rows"] if l["is_result"] else \
            ["has", ".Fa %s_count" % l["name"], "rows"]

@@ -4,6 +4,7 @@
 #define UNG_TESTS_ROWS_H
 
 #include <stdlib.h>
+#include <string.h>
 
 #include <ungula.h>
 
@@ -11,6 +12,25 @@ enum { LIST_ROWS = 12, LISTS_MOST = 4, WORK_MOST = 8192 };
 
 /* Cosines of a polygon of 12, roughly: short numbers, so that no library function's last digit matters. */
 static const double corner[LIST_ROWS] = {1, 0.875, 0.5, 0, -0.5, -0.875, -1, -0.875, -0.5, 0, 0.5, 0.875};
+
+/* Something acceptable for a field of a row, by its name. */
+static inline double row_value(const char *name, size_t i)
+{
+    static const struct {
+        const char *name;
+        double first, step;
+    } known[] = {{"around_fraction", 0, 0.0625}, {"side_fraction", 0.0625, 0.0625}, {"from_toe_mm", 12, 12},
+                 {"wall_thickness_mm", 9, 0},    {"wall_angle_deg", 80, 0},         {"depth_mm", 1, 0},
+                 {"sole_horn_mm", 5, 0}};
+    if (strcmp(name, "x_mm") == 0)
+        return 60 * corner[i];
+    if (strcmp(name, "y_mm") == 0)
+        return 60 * corner[(i + 9) % LIST_ROWS];
+    for (size_t k = 0; k < sizeof known / sizeof *known; k++)
+        if (strcmp(name, known[k].name) == 0)
+            return known[k].first + known[k].step * (double)i;
+    return 1;
+}
 
 static inline void make_rows(const ung_calculation *c, ung_rows *rows, double data[LISTS_MOST + 1][WORK_MOST])
 {
@@ -22,11 +42,8 @@ static inline void make_rows(const ung_calculation *c, ung_rows *rows, double da
         if (list->field_count * LIST_ROWS > WORK_MOST || list->least > LIST_ROWS)
             abort();
         for (size_t i = 0; i < LIST_ROWS; i++)
-            for (size_t j = 0; j < list->field_count; j++) {
-                double x = j == 0 ? 60 * corner[i] : j == 1 ? 60 * corner[(i + 9) % LIST_ROWS] : 1;
-                x = x < list->fields[j].lower ? list->fields[j].lower : x;
-                data[k][i * list->field_count + j] = x > list->fields[j].upper ? list->fields[j].upper : x;
-            }
+            for (size_t j = 0; j < list->field_count; j++)
+                data[k][i * list->field_count + j] = row_value(list->fields[j].name, i);
         rows[k].data = data[k];
         rows[k].count = LIST_ROWS;
     }

@@ -44,7 +44,7 @@ finish() {
 }
 : >"$build/logs/times"
 
-packages="gcc g++ clang make autoconf automake libtool pkg-config swig check libsubunit-dev libmpfr-dev libgmp-dev
+packages="gcc g++ clang make autoconf automake libtool pkg-config swig check libsubunit-dev libmpfr-dev libgmp-dev libgeos-dev
     mandoc man-db valgrind python3 python3-dev python3-venv python3-pip python3-setuptools python3-wheel python3-numpy
     python3-scipy python3-mpmath python3-pandas python3-pytest python3-mypy mypy"
 need_packages() {
@@ -72,6 +72,7 @@ step "install" make -C "$build" install
 export UNG_PREFIX="$build/prefix"
 export PYTHONPATH="$build/bindings/python/build-package"
 step "Python package" "$PYTHON" -m pytest -q -p no:cacheprovider "$top/bindings/python/tests"
+step "wall profiles against SciPy" "$PYTHON" "$top/tests/published/test_profile.py"
 step "independent recomputation" "$PYTHON" "$top/tests/published/test_independent.py"
 step "examples of the man pages" sh tests/docs/test_examples.sh
 step "man pages" sh tests/docs/test_man.sh

@@ -12,7 +12,7 @@ ls "$abs_top_srcdir"/lib/*/*.c | xargs -P 2 -n 1 gcc $flags -DUNG_BUILDING -c
 status=0
 for source in "$abs_top_srcdir"/tests/unit/*.c "$abs_top_srcdir"/tests/property/*.c; do
     name=$(basename "$source" .c)
-    gcc $flags $(pkg-config --cflags check) "$source" ./*.o -o "$name.test" $(pkg-config --libs check) -lm
+    gcc $flags $(pkg-config --cflags check) "$source" ./*.o -o "$name.test" $(pkg-config --libs check) -lgmp -lm
     echo "$name"
     "./$name.test" >"$name.log" 2>&1 || { cat "$name.log"; status=1; }
 done

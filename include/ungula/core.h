@@ -162,6 +162,7 @@ typedef struct ung_source {
 /* A list of plain structs of doubles that travels with a calculation (an outline's points). */
 typedef struct ung_list {
     const char *name, *meaning;
+    const char *row; /* type of a row: "ung_point" */
     int is_result; /* 1: filled by the call; its count is what the caller asks for */
     int same_count_as; /* the list that it has as many rows as; -1: any number from least to most */
     size_t least, most;

@@ -6,7 +6,16 @@
     C(outline_standard) \
     C(wall_from_border) \
     C(hoof_band)        \
+    C(outline_measure)  \
+    C(outline_resample) \
+    C(outline_at)       \
+    C(outline_inset)    \
+    C(outline_fit)      \
+    C(wall_profile)     \
+    C(outline_band)     \
+    C(shoe_footprint)   \
     C(screw_depth)      \
+    C(screw_layout)     \
     C(glue_volume)      \
     C(cast_length)      \
     C(heel_bevel)

@@ -100,9 +100,9 @@ LISTS(UNG__LIST_FIELDS)
 #define UNG__LIST_IS_GIVEN 0
 #define UNG__LIST_IS_FILLED 1
 #define UNG__LIST_ROW(direction, name, type, least, most, same, fields, meaning)                                  \
-    {#name, meaning, UNG__LIST_IS_##direction, same, least, most, sizeof name##_fields / sizeof *name##_fields,   \
+    {#name, meaning, #type, UNG__LIST_IS_##direction, same, least, most, sizeof name##_fields / sizeof *name##_fields,   \
      name##_fields},
-static const ung_list lists[] = {LISTS(UNG__LIST_ROW){"", "", 0, -1, 0, 0, 0, inputs}};
+static const ung_list lists[] = {LISTS(UNG__LIST_ROW){"", "", "", 0, -1, 0, 0, 0, inputs}};
 
 static void evaluate(const double *in, const ung_rows *rows, double *out, ung__where *where)
 {
@@ -115,7 +115,7 @@ static void evaluate(const double *in, const ung_rows *rows, double *out, ung__w
 
 #else
 
-static const ung_list lists[] = {{"", "", 0, -1, 0, 0, 0, inputs}};
+static const ung_list lists[] = {{"", "", "", 0, -1, 0, 0, 0, inputs}};
 
 static void evaluate(const double *in, const ung_rows *rows, double *out, ung__where *where)
 {

@@ -47,8 +47,8 @@ static const struct {
     const char *ending, *unit;
 } units[] = {
     {"turns_per_pass", "turns"}, {"anchor_turns", "turns"}, {"layers", "plies"}, {"ratio_a_to_b", ""},
-    {"_mm2", "mm2"},  {"_mm", "mm"},     {"_ml", "mL"},      {"_deg", "deg"}, {"_fraction", ""},
-    {"_ratio", ""},   {"_count", ""},
+    {"_mm4", "mm4"},       {"_mm2", "mm2"},     {"_mm", "mm"},   {"_ml", "mL"},   {"_deg", "deg"},
+    {"_fraction", ""},     {"_ratio", ""},      {"_count", ""},  {"_n", "N"},     {"_mpa", "MPa"},
 };
 
 static size_t length_of(const char *s)

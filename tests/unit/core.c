@@ -30,7 +30,7 @@ static const char *unit_of(const char *name)
         const char *ending, *unit;
     } known[] = {{"_mm", "mm"},     {"_mm2", "mm2"},  {"_ml", "mL"},        {"_deg", "deg"},  {"_fraction", ""},
                  {"_ratio", ""},    {"_count", ""},   {"layers", "plies"},  {"_turns", "turns"}, {"turns_per_pass", "turns"},
-                 {"ratio_a_to_b", ""}};
+                 {"ratio_a_to_b", ""}, {"_mm4", "mm4"},   {"_n", "N"},         {"_mpa", "MPa"}};
     for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
         size_t n = strlen(name), m = strlen(known[i].ending);
         if (n >= m && strcmp(name + n - m, known[i].ending) == 0)
