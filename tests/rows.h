@@ -45,7 +45,7 @@ static inline void make_rows(const ung_calculation *c, ung_rows *rows, double da
             for (size_t j = 0; j < list->field_count; j++)
                 data[k][i * list->field_count + j] = row_value(list->fields[j].name, i);
         rows[k].data = data[k];
-        rows[k].count = LIST_ROWS;
+        rows[k].count = list->most < LIST_ROWS ? list->most : LIST_ROWS;
     }
     rows[n].data = data[n];
     rows[n].count = ung_workspace(c, LIST_ROWS);

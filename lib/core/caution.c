@@ -122,12 +122,15 @@ ung_status ung_caution_lift(const ung_calculation *c, const double *in, const ch
     *value = UNG__NAN;
     ung__fault_none(fault, c);
     long rule = 0, stops = 0;
+    int exact = 0; /* it asks for one exact value */
     for (size_t i = 0; i < c->rule_count; i++) {
         const char *a = c->rules[i].code, *b = code;
         while (*a && *a == *b)
             a++, b++;
-        if (*a == *b)
+        if (*a == *b) {
             rule |= 1L << i;
+            exact |= c->rules[i].comparison == UNG_EQUAL || c->rules[i].guard_comparison == UNG_EQUAL;
+        }
         if (c->rules[i].severity == UNG_STOP)
             stops |= 1L << i;
     }
@@ -160,7 +163,7 @@ ung_status ung_caution_lift(const ung_calculation *c, const double *in, const ch
     if (nearest != nearest)
         nearest = below;
     /* A rule that asks for one exact value (0 = not measured) is left by any other: offer what is usual instead. */
-    if (ung__abs(nearest - start) < 1e-9 * (field->upper - field->lower))
+    if (exact && ung__abs(nearest - start) < 1e-9 * (field->upper - field->lower))
         nearest = lifted(c, in, input, field->usual_lower, rule, stops)   ? field->usual_lower
                   : lifted(c, in, input, field->usual_upper, rule, stops) ? field->usual_upper
                                                                          : UNG__NAN;

@@ -50,10 +50,10 @@
     S(CHOICE, "Project's choice", "at most 24 harmonics, hold of 0.3 a0/k^2, limits of the cautions")
 #define INPUTS(F)                                                                                                    \
     F(toe_direction_deg, -360, 360, -180, 180, 0, NEUTRAL, MEASURE, "where the toe points, from the x axis counterclockwise") \
-    F(harmonics_count, 0, 24, 0, 12, 0, CHOICE, WHOLE, "degree of the fit; 0 = by generalized cross-validation")     \
-    F(reference_x1_mm, -1e7, 1e7, -1000, 1000, 0, NEUTRAL, MEASURE, "first mark, in the trace's units")              \
+    F(harmonics_count, 0, 24, 0, 8, 0, CHOICE, WHOLE, "degree of the fit; 0 = by generalized cross-validation")     \
+    F(reference_x1_mm, -1e7, 1e7, -100, 0, 0, NEUTRAL, MEASURE, "first mark, in the trace's units")              \
     F(reference_y1_mm, -1e7, 1e7, -1000, 1000, 0, NEUTRAL, MEASURE, "first mark, in the trace's units")              \
-    F(reference_x2_mm, -1e7, 1e7, -1000, 1000, 0, NEUTRAL, MEASURE, "second mark, in the trace's units")             \
+    F(reference_x2_mm, -1e7, 1e7, 0, 200, 0, NEUTRAL, MEASURE, "second mark, in the trace's units")             \
     F(reference_y2_mm, -1e7, 1e7, -1000, 1000, 0, NEUTRAL, MEASURE, "second mark, in the trace's units")             \
     F(reference_length_mm, 0, 1000, 0, 300, 0, NEUTRAL, MEASURE, "true distance of the marks; 0 = the trace is in millimeters")
 #define OUTPUTS(F)                                                                                                   \

@@ -17,6 +17,11 @@ START_TEST(scaling)
     for (size_t which = 0; which < ung_calculation_count(); which++) {
         const ung_calculation *c = ung_calculation_at(which);
         size_t n = ung_input_count(c), done = 0;
+        int takes_lists = 0;
+        for (size_t j = 0; j < ung_list_count(c); j++)
+            takes_lists |= !ung_list_at(c, j)->is_result;
+        if (takes_lists)
+            continue; /* their rows would have to be scaled too: tests/unit/outline.c does that */
         double in[UNG_FIELDS_MOST], out[UNG_FIELDS_MOST], twice[UNG_FIELDS_MOST], of_twice[UNG_FIELDS_MOST];
         for (size_t trial = 0; done < scaled(500) && trial < scaled(50000); trial++) {
             random_input(c, in, 0.5);

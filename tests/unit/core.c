@@ -273,6 +273,15 @@ START_TEST(standard_values)
     CHECK_TYPED(glue_volume);
     CHECK_TYPED(cast_length);
     CHECK_TYPED(heel_bevel);
+    CHECK_TYPED(outline_measure);
+    CHECK_TYPED(outline_resample);
+    CHECK_TYPED(outline_at);
+    CHECK_TYPED(outline_inset);
+    CHECK_TYPED(outline_fit);
+    CHECK_TYPED(wall_profile);
+    CHECK_TYPED(outline_band);
+    CHECK_TYPED(shoe_footprint);
+    CHECK_TYPED(screw_layout);
     ck_assert_uint_eq(typed, ung_calculation_count());
     double untouched = 7;
     ung_standard(NULL, &untouched);
