@@ -16,9 +16,20 @@
     C(shoe_footprint)   \
     C(screw_depth)      \
     C(screw_layout)     \
+    C(screw_through)    \
+    C(screw_hold)       \
+    C(screw_combined)   \
+    C(screw_group)      \
+    C(lead_hole)        \
+    C(screw_gauge)      \
+    C(wood_species)     \
     C(glue_volume)      \
+    C(bond_hold)        \
+    C(bond_group)       \
     C(cast_length)      \
-    C(heel_bevel)
+    C(heel_bevel)       \
+    C(limb_load)        \
+    C(hold)
 
 #define DECLARE(name) const ung_calculation *ung_##name##_contract(void);
 CALCULATIONS(DECLARE)

@@ -28,7 +28,9 @@ static const char *unit_of(const char *name)
 {
     static const struct {
         const char *ending, *unit;
-    } known[] = {{"_mm", "mm"},     {"_mm2", "mm2"},  {"_ml", "mL"},        {"_deg", "deg"},  {"_fraction", ""},
+    } known[] = {{"_n_per_kg", "N/kg"}, {"_per_mm", "1/mm"}, {"_n_mm", "N mm"}, {"_kg_m3", "kg/m3"},
+                 {"_kg", "kg"},     {"_g", "g"},      {"_ms2", "m/s2"},      {"_factor", ""},
+                 {"_mm", "mm"},     {"_mm2", "mm2"},  {"_ml", "mL"},        {"_deg", "deg"},  {"_fraction", ""},
                  {"_ratio", ""},    {"_count", ""},   {"layers", "plies"},  {"_turns", "turns"}, {"turns_per_pass", "turns"},
                  {"ratio_a_to_b", ""}, {"_mm4", "mm4"},   {"_n", "N"},         {"_mpa", "MPa"}};
     for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
@@ -177,6 +179,7 @@ START_TEST(a_name_means_one_thing)
     static const struct {
         const char *name, *reason;
     } ranges_differ[] = {
+        {"head_recess_mm", "a head can be sunk deep into a shoe, but not into a wall"},
         {"toe_angle_deg", "the belt's walls must stand up to be cut by a plane; the tape only takes the cosine"},
     };
     for (size_t k = 0; k < ung_calculation_count(); k++)
@@ -282,6 +285,17 @@ START_TEST(standard_values)
     CHECK_TYPED(outline_band);
     CHECK_TYPED(shoe_footprint);
     CHECK_TYPED(screw_layout);
+    CHECK_TYPED(screw_through);
+    CHECK_TYPED(screw_hold);
+    CHECK_TYPED(screw_combined);
+    CHECK_TYPED(screw_group);
+    CHECK_TYPED(lead_hole);
+    CHECK_TYPED(screw_gauge);
+    CHECK_TYPED(wood_species);
+    CHECK_TYPED(bond_hold);
+    CHECK_TYPED(bond_group);
+    CHECK_TYPED(limb_load);
+    CHECK_TYPED(hold);
     ck_assert_uint_eq(typed, ung_calculation_count());
     double untouched = 7;
     ung_standard(NULL, &untouched);
