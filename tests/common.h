@@ -190,7 +190,7 @@ static inline long double ellipse_length(long double a, long double b)
 {
     long double x = a > b ? a : b, y = a > b ? b : a;
     long double power = 0.5L, sum = power * (x * x - y * y);
-    while (x - y > 1e-17L * x) {
+    for (int i = 0; i < 8 && x - y > 1e-17L * x; i++) { /* quadratic: eight are plenty */
         long double mean = (x + y) / 2, half = (x - y) / 2;
         y = sqrtl(x * y);
         x = mean;

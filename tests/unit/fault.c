@@ -165,7 +165,7 @@ START_TEST(every_fault_has_room)
         for (size_t l = 0; l < ung_list_count(c); l++) {
             const ung_list *list = ung_list_at(c, l);
             usual_middle(c, in);
-            ung_rows rows[2] = {{out, 0}, {out, 0}};
+            ung_rows rows[LISTS_MOST + 1] = {{out, 0}, {out, 0}, {out, 0}, {out, 0}, {out, 0}};
             ck_assert_int_eq(ung_call(c, in, rows, out, &fault), UNG_COUNT);
             check_room(fault);
             for (size_t j = 0; j < list->field_count; j++) { /* as a given list would be refused */
