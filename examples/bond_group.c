@@ -5,7 +5,8 @@
 int main(void)
 {
     ung_bond_group_in load = ung_bond_group_standard();
-    load.load_x_n = 0, load.load_y_n = 500, load.load_at_x_mm = -50;
+    load.load_x_n = 0, load.load_y_n = 500, load.at_x_mm = -50;
+    load.at_y_mm = 0;
     ung_patch patch[3] = {
         {60, 0, 3000, 0}, {-10, 62, 4000, 0}, {-10, -62, 4000, 0}};
     ung_patch_stress stress[3];

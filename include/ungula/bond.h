@@ -82,8 +82,8 @@ typedef struct ung_patch_stress {
 typedef struct ung_bond_group_in {
     double load_x_n;
     double load_y_n;
-    double load_at_x_mm;
-    double load_at_y_mm;
+    double at_x_mm;
+    double at_y_mm;
 } ung_bond_group_in;
 typedef struct ung_bond_group_out {
     double total_area_mm2;

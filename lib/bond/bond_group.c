@@ -24,10 +24,10 @@
       "the method, and a check value")                                                                               \
     S(CHOICE, "Rigid members: shear proportional to the distance from the middle", "on the safe side for the farthest patch")
 #define INPUTS(F)                                                                                                    \
-    F(load_x_n, -100000, 100000, -2000, 2000, REQUIRED, GIVEN, MEASURE, "load along x")                              \
-    F(load_y_n, -100000, 100000, -2000, 2000, REQUIRED, GIVEN, MEASURE, "load along y")                              \
-    F(load_at_x_mm, -10000, 10000, -150, 150, 0, NEUTRAL, MEASURE, "where the load acts")                            \
-    F(load_at_y_mm, -10000, 10000, -150, 150, 0, NEUTRAL, MEASURE, "where the load acts")
+    F(load_x_n, -40000, 40000, 0, 2000, REQUIRED, GIVEN, MEASURE, "load along x")                              \
+    F(load_y_n, -40000, 40000, 0, 2000, REQUIRED, GIVEN, MEASURE, "load along y")                              \
+    F(at_x_mm, -2000, 2000, -100, 100, REQUIRED, GIVEN, MEASURE, "where the load acts")                            \
+    F(at_y_mm, -2000, 2000, -100, 100, REQUIRED, GIVEN, MEASURE, "where the load acts")
 #define OUTPUTS(F)                                                                                                   \
     F(total_area_mm2, FINITE, "bonded area")                                                                         \
     F(centroid_x_mm, FINITE, "middle of the group")                                                                  \
@@ -76,7 +76,7 @@ UNG_INLINE ung_bond_group_out formula(const ung_bond_group_in *in, const ung_row
     }
     out.centroid_x_mm = xc;
     out.centroid_y_mm = yc;
-    out.moment_n_mm = in->load_y_n * (in->load_at_x_mm - xc) - in->load_x_n * (in->load_at_y_mm - yc);
+    out.moment_n_mm = in->load_y_n * (in->at_x_mm - xc) - in->load_x_n * (in->at_y_mm - yc);
     int stiff = out.polar_moment_mm4 > 0;
     where->refusal = stiff || out.moment_n_mm == 0 ? 0 : 1;
     double turn = stiff ? out.moment_n_mm / out.polar_moment_mm4 : 0;

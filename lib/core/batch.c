@@ -240,7 +240,7 @@ static size_t slow_block(run *r, size_t from, size_t m, int go_on, ung_fault *fi
         if (r->refused++ == 0) {
             element(r, i, x);
             if (accepted[i])
-                ung__fault_relation(first, c, x, &(ung__where){r->refusal[i], -1, -1, UNG__NAN, UNG__NAN});
+                ung__fault_relation(first, c, x, &(ung__where){r->refusal[i], -1, -1, UNG__NAN, UNG__NAN, 0});
             else
                 ung__check_inputs(c, x, first);
             first->index = from + i;

@@ -188,7 +188,7 @@ ung_status ung__fault_relation(ung_fault *fault, const ung_calculation *c, const
         fault->lower = fault->upper = UNG__NAN;
     } else {
         fault->field = fault->rows = c->lists[-1 - relation->field].name;
-        fault->unit = "mm";
+        fault->unit = where->unit ? where->unit : "";
         fault->value = where->value;
         fault->upper = where->limit;
         fault->index = row_number(where->row);
@@ -274,7 +274,7 @@ ung_status ung_call(const ung_calculation *c, const double *in, const ung_rows *
     if (status == UNG_OK && c->list_count)
         status = check_lists(c, rows, fault);
     if (status == UNG_OK) {
-        ung__where where = {0, -1, -1, UNG__NAN, UNG__NAN};
+        ung__where where = {0, -1, -1, UNG__NAN, UNG__NAN, "mm"};
         c->evaluate(in, rows, out, &where);
         if (where.refusal != 0)
             status = ung__fault_relation(fault, c, in, &where);

@@ -16,6 +16,7 @@ typedef void ung__kernel(double (*in)[UNG_BLOCK], double (*out)[UNG_BLOCK], doub
  * one that would just be accepted (NaN: none). */
 typedef struct ung__where {
     double refusal, row, other_row, value, limit;
+    const char *unit; /* of value and limit */
 } ung__where;
 /* One evaluation on accepted values. */
 typedef void ung__evaluate(const double *in, const ung_rows *rows, double *out, ung__where *where);

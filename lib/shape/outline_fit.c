@@ -599,6 +599,7 @@ static ung_outline_fit_out formula(const ung_outline_fit_in *in, const ung_rows 
     const double gap_most = 90; /* choice */
     where->refusal = distinct < 8 ? 6 : out.largest_gap_deg > gap_most ? 9 : 2 * asked + 1 >= (int)distinct ? 2 : 0;
     if (where->refusal == 9) {
+        where->unit = "deg";
         where->value = out.largest_gap_deg;
         where->limit = gap_most;
     }

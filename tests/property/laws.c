@@ -22,8 +22,8 @@ START_TEST(scaling)
             takes_lists |= !ung_list_at(c, j)->is_result;
         if (takes_lists)
             continue; /* their rows would have to be scaled too: tests/unit/outline.c does that */
-        /* Strengths with a factor that depends on the size, and sizes by number. */
-        static const char *const other[] = {"screw_hold", "screw_gauge", "wood_species"};
+        /* Strengths with a factor that depends on the size, sizes by number, loads. */
+        static const char *const other[] = {"screw_hold", "screw_gauge", "wood_species", "bond_hold", "limb_load", "hold"};
         int scales = 1;
         for (size_t k = 0; k < sizeof other / sizeof *other; k++)
             scales &= strcmp(ung_calculation_name(c), other[k]) != 0;

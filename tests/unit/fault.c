@@ -157,7 +157,7 @@ START_TEST(every_fault_has_room)
         }
         for (size_t r = 0; r < ung_refusal_count(c); r++) {
             usual_middle(c, in);
-            const ung__where where = {(double)r + 1, 999999, 999998, wide, wide};
+            const ung__where where = {(double)r + 1, 999999, 999998, wide, wide, "mm"};
             ung__fault_relation(&fault, c, in, &where);
             fault.value = fault.other_value = wide;
             check_room(fault);

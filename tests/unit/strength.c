@@ -86,8 +86,8 @@ static long double to_ray(long double u, long double z, long double from_u, long
 static long double to_region(const ung_screw_through_in *in, long double u, long double z)
 {
     long double s = sine(in->wall_angle_deg), c = cosine(in->wall_angle_deg), floor_z = in->sole_horn_mm;
-    long double corner = floor_z * c / s + in->wall_thickness_mm / s;
-    long double distance = fminl(to_ray(u, z, corner, floor_z, 1, 0), to_ray(u, z, corner, floor_z, c, s));
+    long double bend = floor_z * c / s + in->wall_thickness_mm / s;
+    long double distance = fminl(to_ray(u, z, bend, floor_z, 1, 0), to_ray(u, z, bend, floor_z, c, s));
     int inside = z >= floor_z && u >= z * c / s + in->wall_thickness_mm / s;
     return inside ? -distance : distance;
 }
@@ -912,9 +912,9 @@ START_TEST(groups)
     ck_near(out.polar_mm2, 108, 1e-12);
     ck_near(out.moment_n_mm, -160, 0);
     ck_printed(out.worst_n, 20.6678613753, 12);
-    size_t corner = (size_t)out.worst_row_count - 1;
-    ck_near(fabs(force[corner].force_x_n), 16.67, 0.005);
-    ck_near(fabs(force[corner].force_y_n), 12.22, 0.005);
+    size_t bend = (size_t)out.worst_row_count - 1;
+    ck_near(fabs(force[bend].force_x_n), 16.67, 0.005);
+    ck_near(fabs(force[bend].force_y_n), 12.22, 0.005);
     const ung_screw_spot square[4] = {{-4, -3, 1}, {4, -3, 1}, {-4, 3, 1}, {4, 3, 1}};
     out = group(-17.3, -30, 6, 0, square, 4, force);
     ck_near(out.polar_mm2, 100, 1e-13);
