@@ -23,6 +23,11 @@ def class_name(name):
     return "".join(part.capitalize() for part in name.split("_"))
 
 
+def rows_name(rows):
+    """ung_wall_station -> WallStations, the class of a list's rows."""
+    return class_name(rows["row"].removeprefix("ung_")) + "s"
+
+
 def literal(text):
     return text.replace("\\", "\\\\").replace('"""', '\\"\\"\\"')
 
@@ -105,21 +110,34 @@ class Calculation:
     def list_arguments(self):
         return [name for name in map(self.list_argument, self.lists) if name]
 
-    def columns(self, rows):
-        return self.result + class_name(rows["name"])
+    def list_parameter(self, rows):
+        """What the docstring says about a list's argument."""
+        fields = rows["fields"]
+        names = ", ".join(f["name"] for f in fields)
+        if rows["is_result"]:
+            lines = [f"{self.list_argument(rows)} : int", f"    how many rows of {rows['name']} are wanted"]
+            return [*lines, f"    required; {rows['least']} to {rows['most']}"]
+        kinds = f"array of shape (n, {len(fields)}), sequence of rows, or columns by name"
+        if len(fields) == 1:
+            kinds = "array of shape (n,) or (n, 1), sequence of numbers, or a column by name"
+        count = f"{rows['least']} to {rows['most']} rows"
+        if rows["same_count_as"] >= 0:
+            count = f"as many rows as {self.lists[rows['same_count_as']]['name']}"
+        lines = [f"{rows['name']} : rows of {names}", *wrapped(rows["meaning"], "    ")]
+        lines += wrapped(f"required; {count}; {kinds}", "    ")
+        for f in fields:
+            unit = f" {f['unit']}" if f["unit"] else ""
+            accepted = f"accepted {number(f['lower'])} to {number(f['upper'])}{unit}"
+            lines += wrapped(f"{f['name']}: {f['meaning']}; {accepted}", "        ", "      ")
+        return lines
 
     def docstring(self):
         c = self.contract
         lines = [f"{c['title'][0].upper()}{c['title'][1:]}.", "", *wrapped(c["about"])]
         parameters = []
         for rows in self.lists:
-            if not self.list_argument(rows):
-                continue
-            names = ", ".join(f["name"] for f in rows["fields"])
-            shape = f"rows of {names}" if not rows["is_result"] else "int"
-            what = rows["meaning"] if not rows["is_result"] else f"how many rows of {rows['name']} are wanted"
-            parameters += [f"{self.list_argument(rows)} : {shape}", *wrapped(what, "    ")]
-            parameters += [f"    required; {rows['least']} to {rows['most']} rows"]
+            if self.list_argument(rows):
+                parameters += self.list_parameter(rows)
         kind = "float" if self.lists else "float or array"
         for f in self.inputs:
             parameters.append(f"{f['name']} : {kind}" + (f", {f['unit']}" if f["unit"] else ""))
@@ -138,8 +156,10 @@ class Calculation:
             infinite = " (may be infinite)" if f["may_be_infinite"] else ""
             results += wrapped(f"{f['name']}{unit}: {f['meaning']}{infinite}", "        ", "    ")
         for rows in self.filled:
-            names = ", ".join(f["name"] for f in rows["fields"])
-            results += wrapped(f"{rows['name']} (columns {names}): {rows['meaning']}", "        ", "    ")
+            results += wrapped(f"{rows['name']} ({rows_name(rows)}): {rows['meaning']}", "        ", "    ")
+            for f in rows["fields"]:
+                unit = f" [{f['unit']}]" if f["unit"] else ""
+                results += wrapped(f"{f['name']}{unit}: {f['meaning']}", "          ", "      ")
         lines += section("Returns", results)
         refused = ["values outside the accepted ranges, and missing ones", *c["refusals"]]
         lines += section("Raises", ["InvalidInput", *["    " + line for line in bullets(refused)]])
@@ -164,11 +184,6 @@ class Calculation:
         yield f'class {self.result}Inputs(Inputs, namedtuple("{self.result}Inputs", _{self.name}_inputs)):'
         yield f'    """Inputs of {self.name}."""\n'
         yield "    __slots__ = ()\n\n"
-        for rows in self.filled:
-            columns = tuple(f["name"] for f in rows["fields"])
-            yield f'class {self.columns(rows)}(Columns, namedtuple("{self.columns(rows)}", {columns!r})):'
-            yield f'    """{literal(rows["meaning"])}"""\n'
-            yield "    __slots__ = ()\n\n"
         bases = [(self.result, "Result")] + ([] if self.lists else [(self.result + "Arrays", "ArrayResult")])
         for kind, base in bases:
             meaning = self.contract["title"] + (", for arrays" if base == "ArrayResult" else "")
@@ -186,8 +201,7 @@ class Calculation:
         yield "    inputs = (" + "".join(f"\n        {name}," for name in fields) + "\n    )"
         if self.lists:
             given = "".join(f"{self.list_argument(r)}, " for r in self.lists)
-            columns = "".join(f"{self.columns(r)}, " for r in self.filled)
-            yield f"    return _with_lists({self.result}, inputs, ({given.strip()}), ({columns.strip()}))\n\n"
+            yield f"    return _with_lists({self.result}, inputs, ({given.strip()}))\n\n"
         else:
             yield '    if out is None and invalid == "raise":'
             yield "        try:"
@@ -196,16 +210,25 @@ class Calculation:
             yield "            pass"
             yield f"    return _calculate({self.result}, inputs, invalid, out)\n\n"
         arrays = "None" if self.lists else f"{self.result}Arrays"
-        yield f"bind({self.name}, {self.result}, {self.result}Inputs, {arrays}, {len(self.outputs)})"
+        yield f"bind("
+        yield f"    {self.name}, {self.result}, {self.result}Inputs, {arrays}, {len(self.outputs)},"
+        yield from (f'    ("{r["name"]}", {rows_name(r)}, {r["is_result"]}),' for r in self.lists)
+        yield ")"
         if not self.lists:
             yield f"_{self.name} = {self.result}._index"
         yield "\n"
+
+    def list_annotation(self, argument):
+        for rows in self.lists:
+            if rows["name"] == argument and not rows["is_result"]:
+                return "_Rows" if len(rows["fields"]) > 1 else "_Rows | _Numbers"
+        return "int"
 
     def signature(self, kind, extra, result):
         lines = [f"def {self.name}(", "    *,"]
         for name, standard in self.defaults():
             of_list = name in self.list_arguments()
-            annotation = kind if not of_list else "int" if name not in [r["name"] for r in self.lists] else "_Rows"
+            annotation = self.list_annotation(name) if of_list else kind
             default = f" = {float(standard)!r}" if standard is not None else ""
             lines.append(f"    {name}: {annotation}{default},")
         return lines + [f"    {line}," for line in extra] + [f") -> {result}: ..."]
@@ -218,13 +241,9 @@ class Calculation:
         yield "@type_check_only"
         yield f"class _{self.result}Inputs(NamedTuple):"
         yield from (f"    {f['name']}: {value}" for f in self.inputs)
-        yield from (f"    {name}: Any" for name in names)
+        kinds = {r["name"]: rows_name(r) for r in self.lists if not r["is_result"]}
+        yield from (f"    {name}: {kinds.get(name, 'int')}" for name in names)
         yield f"\nclass {self.result}Inputs(Inputs, _{self.result}Inputs): ...\n"
-        for rows in self.filled:
-            yield "@type_check_only"
-            yield f"class _{self.columns(rows)}(NamedTuple):"
-            yield from (f"    {f['name']}: Any" for f in rows["fields"])
-            yield f"\nclass {self.columns(rows)}(Columns, _{self.columns(rows)}): ...\n"
         kinds = [(self.result, "Result", "float")]
         if not self.lists:
             kinds.append((self.result + "Arrays", "ArrayResult", "Any"))
@@ -232,7 +251,7 @@ class Calculation:
             yield "@type_check_only"
             yield f"class _{kind}(NamedTuple):"
             yield from (f"    {name}: {field}" for name in self.outputs)
-            yield from (f"    {r['name']}: {self.columns(r)}" for r in self.filled)
+            yield from (f"    {r['name']}: {rows_name(r)}" for r in self.filled)
             yield f"\nclass {kind}({base}, _{kind}):"
             yield "    @property"
             yield f"    def inputs(self) -> {self.result}Inputs: ..."
@@ -252,8 +271,32 @@ class Calculation:
         yield ""
 
     def public(self):
-        names = [self.name, self.result, self.result + "Inputs"] + [self.columns(r) for r in self.filled]
+        names = [self.name, self.result, self.result + "Inputs"]
         return names + ([] if self.lists else [self.result + "Arrays"])
+
+
+def rows_python(lists):
+    """The class of the rows of some lists, which calculations share; meanings only where all lists agree."""
+    fields, name = lists[0]["fields"], rows_name(lists[0])
+    yield f"_{name}_columns = ("
+    yield from (f'    "{f["name"]}",' for f in fields)
+    yield ")\n\n"
+    yield f'class {name}(Columns, namedtuple("{name}", _{name}_columns)):'
+    shape = f"(n, {len(fields)})"
+    yield f'    """Rows as columns; `rows`, or np.asarray of it, is all of them as an array of shape {shape}.\n'
+    for i, f in enumerate(fields):
+        unit = f" [{f['unit']}]" if f["unit"] else ""
+        meaning = f": {f['meaning']}" if len({rows["fields"][i]["meaning"] for rows in lists}) == 1 else ""
+        yield from wrapped(literal(f"{f['name']}{unit}{meaning}"), "        ", "    ")
+    yield '    """\n\n'
+
+
+def rows_stub(rows):
+    name = rows_name(rows)
+    yield "@type_check_only"
+    yield f"class _{name}(NamedTuple):"
+    yield from (f"    {f['name']}: Any" for f in rows["fields"])
+    yield f"\nclass {name}(Columns, _{name}): ...\n"
 
 
 PYTHON_IMPORTS = """
@@ -268,7 +311,7 @@ from ._results import ArrayResult, Inputs, Result, bind
 
 STUB_IMPORTS = """
 from array import array
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any, Literal, NamedTuple, Protocol, Union, overload, type_check_only
 
 from ._lists import Columns
@@ -279,17 +322,24 @@ class _HasArray(Protocol):  # NumPy, pandas and others
     def __array__(self, *args: Any, **kwargs: Any) -> Any: ...
 
 _Numbers = Union[float, Sequence[float], array[float], memoryview, _HasArray]
-_Rows = Union[Columns, Sequence[Sequence[float]], _HasArray]
+_Row = Union[Sequence[float], array[float], _HasArray]
+_Rows = Union[Columns, _HasArray, memoryview, Sequence[_Row], Mapping[str, Any]]
 """
 
 
 def main(contracts, folder):
     with open(contracts, encoding="utf-8") as file:
         calculations = [Calculation(contract) for contract in json.load(file)["calculations"]]
-    names = sorted(name for c in calculations for name in c.public())
+    rows = {}
+    for each in (each for c in calculations for each in c.lists):
+        rows.setdefault(rows_name(each), []).append(each)
+    names = sorted([name for c in calculations for name in c.public()] + list(rows))
     public = "__all__ = [\n" + "".join(f'    "{name}",\n' for name in names) + "]\n"
     code = [HEAD, PYTHON_IMPORTS, "\n", public, "\n\n"]
     stub = [HEAD, STUB_IMPORTS, "\n", public, "\n"]
+    for name in sorted(rows):
+        code += [line + "\n" for line in rows_python(rows[name])]
+        stub += [line + "\n" for line in rows_stub(rows[name][0])]
     for calculation in calculations:
         code += [line + "\n" for line in calculation.python()]
         stub += [line + "\n" for line in calculation.stub()]

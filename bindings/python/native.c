@@ -78,28 +78,37 @@ static PyObject *number_or_none(double value)
     return PyFloat_FromDouble(value);
 }
 
+static PyObject *index_or_none(size_t index)
+{
+    if (index == UNG_NO_INDEX)
+        Py_RETURN_NONE;
+    return PyLong_FromSize_t(index);
+}
+
 /* Raises ungula.InvalidInput with everything the fault knows. */
 static PyObject *refuse(const ung_fault *fault)
 {
     char text[UNG_FAULT_TEXT];
     PyObject *module = PyImport_ImportModule("ungula._errors");
     PyObject *kind = module ? PyObject_GetAttrString(module, "InvalidInput") : NULL;
-    PyObject *index = fault->index == UNG_NO_INDEX ? Py_None : PyLong_FromSize_t(fault->index);
-    if (fault->index == UNG_NO_INDEX)
-        Py_INCREF(index);
-    PyObject *error = kind ? PyObject_CallFunction(kind, "sizzdNNzzNzOz", ung_fault_text(fault, text),
+    PyObject *error = kind ? PyObject_CallFunction(kind, "sizzdNNzzNzNzN", ung_fault_text(fault, text),
                                                    (int)fault->status, fault->calculation, fault->field, fault->value,
                                                    number_or_none(fault->lower), number_or_none(fault->upper),
                                                    fault->unit, fault->other, number_or_none(fault->other_value),
-                                                   fault->other_unit, index, fault->rows)
+                                                   fault->other_unit, index_or_none(fault->index), fault->rows,
+                                                   index_or_none(fault->other_index))
                            : NULL;
     if (error)
         PyErr_SetObject(kind, error);
     Py_XDECREF(error);
-    Py_XDECREF(index);
     Py_XDECREF(kind);
     Py_XDECREF(module);
     return NULL;
+}
+
+static int is_name(PyObject *object, const char *name)
+{
+    return PyUnicode_Check(object) && PyUnicode_CompareWithASCIIString(object, name) == 0;
 }
 
 static int same_names(PyObject *names, const ung_calculation *c, size_t count,
@@ -107,27 +116,46 @@ static int same_names(PyObject *names, const ung_calculation *c, size_t count,
 {
     if (!PyTuple_Check(names) || (size_t)PyTuple_GET_SIZE(names) != count)
         return 0;
-    for (size_t i = 0; i < count; i++) {
-        PyObject *name = PyTuple_GET_ITEM(names, (Py_ssize_t)i);
-        if (!PyUnicode_Check(name) || PyUnicode_CompareWithASCIIString(name, field(c, i)->name))
+    for (size_t i = 0; i < count; i++)
+        if (!is_name(PyTuple_GET_ITEM(names, (Py_ssize_t)i), field(c, i)->name))
             return 0;
+    return 1;
+}
+
+/* ((name, (field, ...)), ...) against the lists of a contract */
+static int same_lists(PyObject *lists, const ung_calculation *c)
+{
+    if (!PyTuple_Check(lists) || (size_t)PyTuple_GET_SIZE(lists) != ung_list_count(c))
+        return 0;
+    for (size_t i = 0; i < ung_list_count(c); i++) {
+        const ung_list *list = ung_list_at(c, i);
+        PyObject *pair = PyTuple_GET_ITEM(lists, (Py_ssize_t)i);
+        if (!PyTuple_Check(pair) || PyTuple_GET_SIZE(pair) != 2)
+            return 0;
+        PyObject *name = PyTuple_GET_ITEM(pair, 0), *fields = PyTuple_GET_ITEM(pair, 1);
+        if (!is_name(name, list->name) || !PyTuple_Check(fields) ||
+            (size_t)PyTuple_GET_SIZE(fields) != list->field_count)
+            return 0;
+        for (size_t j = 0; j < list->field_count; j++)
+            if (!is_name(PyTuple_GET_ITEM(fields, (Py_ssize_t)j), list->fields[j].name))
+                return 0;
     }
     return 1;
 }
 
-/* lookup(name, input names, result names) -> its number.  The names are compared, because a package made for
+/* lookup(name, input names, result names, lists) -> its number.  The names are compared, because a package made for
  * another version of the library would silently mix up fields. */
 PyObject *native_lookup(PyObject *self, PyObject *args)
 {
     (void)self;
     const char *name;
-    PyObject *inputs, *outputs;
-    if (!PyArg_ParseTuple(args, "sOO", &name, &inputs, &outputs))
+    PyObject *inputs, *outputs, *lists;
+    if (!PyArg_ParseTuple(args, "sOOO", &name, &inputs, &outputs, &lists))
         return NULL;
     for (size_t i = 0; i < ung_calculation_count(); i++) {
         const ung_calculation *c = ung_calculation_at(i);
         if (c == ung_calculation_find(name) && same_names(inputs, c, ung_input_count(c), ung_input) &&
-            same_names(outputs, c, ung_output_count(c), ung_output))
+            same_names(outputs, c, ung_output_count(c), ung_output) && same_lists(lists, c))
             return PyLong_FromSize_t(i);
     }
     return PyErr_Format(PyExc_ImportError,
@@ -220,6 +248,25 @@ static Py_buffer *borrow(loan *l, PyObject *object, const char *name, int flags,
     return view;
 }
 
+/* Given rows: a contiguous buffer of doubles, of one dimension or with a row in the second.  How many, or -1. */
+static double borrow_rows(loan *l, const ung_list *list, PyObject *item, ung_rows *rows)
+{
+    Py_buffer *view = l->view + l->count;
+    if (PyObject_GetBuffer(item, view, PyBUF_STRIDES | PyBUF_FORMAT) < 0)
+        return -1;
+    l->count++;
+    Py_ssize_t width = (Py_ssize_t)list->field_count, doubles = view->len / (Py_ssize_t)sizeof(double);
+    int shaped = view->ndim == 1 ? doubles % width == 0 : view->ndim == 2 && view->shape[1] == width;
+    int aligned = (uintptr_t)view->buf % sizeof(double) == 0 || doubles == 0; /* an empty array points anywhere */
+    if (!shaped || !aligned || !holds_doubles(view) || !PyBuffer_IsContiguous(view, 'C')) {
+        PyErr_Format(PyExc_ValueError, "%s must be contiguous rows of %zd doubles", list->name, width);
+        return -1;
+    }
+    rows->count = (size_t)(doubles / width);
+    rows->data = doubles ? view->buf : NULL;
+    return (double)rows->count;
+}
+
 /* One list of a call: its rows from a contiguous buffer of doubles (given), or room for as many as asked for.  Gives
  * the count as asked, which may be negative, or sets an error. */
 static double take_list(loan *l, const ung_calculation *c, size_t number, PyObject *item, ung_rows *rows,
@@ -227,26 +274,16 @@ static double take_list(loan *l, const ung_calculation *c, size_t number, PyObje
 {
     const ung_list *list = ung_list_at(c, number);
     double asked;
-    if (!list->is_result) {
-        l->n = -1;
-        Py_buffer *view = borrow(l, item, list->name, 0, 1);
-        if (!view)
-            return -1;
-        int contiguous = view->shape[0] < 2 || view->strides[0] == (Py_ssize_t)sizeof(double);
-        if (view->shape[0] % (Py_ssize_t)list->field_count || !contiguous || (uintptr_t)view->buf % sizeof(double)) {
-            PyErr_Format(PyExc_ValueError, "%s must be contiguous rows of %zu doubles", list->name, list->field_count);
-            return -1;
-        }
-        rows[number].count = (size_t)view->shape[0] / list->field_count;
-        rows[number].data = view->buf;
-        return (double)rows[number].count;
-    }
+    if (!list->is_result)
+        return borrow_rows(l, list, item, rows + number);
     if (list->same_count_as >= 0)
         asked = (double)rows[list->same_count_as].count;
     else {
         Py_ssize_t n = PyNumber_AsSsize_t(item, NULL);
-        if (n == -1 && PyErr_Occurred())
+        if (n == -1 && PyErr_Occurred()) {
+            PyErr_Format(PyExc_TypeError, "%s_count must be an int, not %s", list->name, Py_TYPE(item)->tp_name);
             return -1;
+        }
         asked = (double)n;
     }
     rows[number].count = asked < 0 ? 0 : (size_t)asked;
@@ -258,8 +295,9 @@ static double take_list(loan *l, const ung_calculation *c, size_t number, PyObje
 }
 
 /* call_lists(number, inputs, lists) -> (results, one bytearray of doubles for each list that is a result).  A list that
- * is given is a contiguous buffer of doubles, row after row; for one that is a result, the number of rows wanted
- * (not looked at where it follows from another list). */
+ * is given is a contiguous buffer of doubles, row after row, of one or two dimensions; for one that is a result, the
+ * number of rows wanted (not looked at where it follows from another list).  Other threads run meanwhile; they must not
+ * change the rows. */
 PyObject *native_call_lists(PyObject *self, PyObject *args)
 {
     (void)self;
@@ -269,6 +307,7 @@ PyObject *native_call_lists(PyObject *self, PyObject *args)
         return NULL;
     PyObject *inputs = PyTuple_GET_ITEM(args, 1), *given = PyTuple_GET_ITEM(args, 2);
     double in[UNG_FIELDS_MOST], out[UNG_FIELDS_MOST], negative = 0;
+    int believable = 1;
     size_t lists = ung_list_count(c);
     if (!read_numbers(c, inputs, ung_input_count(c), ung_input, in) || !is_tuple_of(given, lists, "lists"))
         return NULL;
@@ -286,8 +325,9 @@ PyObject *native_call_lists(PyObject *self, PyObject *args)
         if (failed)
             goto done;
         negative = asked < 0 && negative == 0 ? asked : negative;
+        believable = believable && asked >= 0 && rows[i].count <= ung_list_at(c, i)->most;
     }
-    size_t work = lists ? ung_workspace(c, rows[0].count) : 0;
+    size_t work = lists && believable ? ung_workspace(c, rows[0].count) : 0; /* else the call is refused */
     if (work) {
         rows[lists].count = work;
         rows[lists].data = PyMem_Malloc(work * sizeof(double));
@@ -297,7 +337,13 @@ PyObject *native_call_lists(PyObject *self, PyObject *args)
         }
     }
     ung_fault fault;
-    if (filled && ung_call(c, in, rows, out, &fault) != UNG_OK) {
+    ung_status status = UNG_OK;
+    if (filled) {
+        Py_BEGIN_ALLOW_THREADS
+        status = ung_call(c, in, rows, out, &fault);
+        Py_END_ALLOW_THREADS
+    }
+    if (status != UNG_OK) {
         if (fault.status == UNG_COUNT && negative != 0)
             fault.value = negative; /* what was asked for; size_t cannot say it */
         refuse(&fault);
@@ -381,7 +427,8 @@ PyObject *native_batch(PyObject *self, PyObject *args)
     return refuse(&fault);
 }
 
-/* cautions(number, inputs, results) -> [(severity, code, text, field, value, limit, unit), ...], most severe first */
+/* cautions(number, inputs, results) -> [(severity, code, text, field, value, limit, unit, comparison), ...], the most
+ * severe first */
 PyObject *native_cautions(PyObject *self, PyObject *args)
 {
     (void)self;
@@ -391,13 +438,14 @@ PyObject *native_cautions(PyObject *self, PyObject *args)
     if (!c || !read_numbers(c, PyTuple_GET_ITEM(args, 1), ung_input_count(c), ung_input, in) ||
         !read_numbers(c, PyTuple_GET_ITEM(args, 2), ung_output_count(c), ung_output, out))
         return NULL;
+    static const char *const comparison[] = {"below", "above", "equal", "always"};
     ung_caution caution[UNG_CAUTIONS_MOST];
     size_t count = ung_cautions(c, in, out, caution, UNG_CAUTIONS_MOST);
     PyObject *list = PyList_New(0);
     for (size_t i = 0; list && i < count; i++) {
         const ung_caution *a = caution + i;
-        PyObject *entry = Py_BuildValue("(ssssdds)", ung_severity_text(a->severity), a->code, a->text, a->field,
-                                        a->value, a->limit, a->unit);
+        PyObject *entry = Py_BuildValue("(ssssddss)", ung_severity_text(a->severity), a->code, a->text, a->field,
+                                        a->value, a->limit, a->unit, comparison[a->comparison]);
         if (!entry || PyList_Append(list, entry) < 0)
             Py_CLEAR(list);
         Py_XDECREF(entry);
@@ -450,6 +498,47 @@ PyObject *native_caution_masks(PyObject *self, PyObject *args)
     if (!fine)
         return NULL;
     Py_RETURN_NONE;
+}
+
+/* The bytes that an array spans, first and last + 1; both 0 where it has none. */
+static int span_of(PyObject *object, uintptr_t *span)
+{
+    Py_buffer view;
+    if (PyObject_GetBuffer(object, &view, PyBUF_STRIDES) < 0)
+        return 0;
+    span[0] = (uintptr_t)view.buf, span[1] = span[0] + (uintptr_t)view.itemsize;
+    if (!view.len)
+        span[0] = span[1] = 0;
+    for (int i = 0; view.len && i < view.ndim; i++) {
+        Py_ssize_t reach = (view.shape[i] - 1) * view.strides[i];
+        span[reach > 0] += (uintptr_t)reach;
+    }
+    PyBuffer_Release(&view);
+    return 1;
+}
+
+/* share_memory(targets, columns) -> whether the span of any target meets that of any column */
+PyObject *native_share_memory(PyObject *self, PyObject *args)
+{
+    (void)self;
+    PyObject *part[2];
+    uintptr_t span[2][UNG_FIELDS_MOST][2];
+    Py_ssize_t count[2];
+    if (!PyArg_ParseTuple(args, "O!O!", &PyTuple_Type, part, &PyTuple_Type, part + 1))
+        return NULL;
+    for (int k = 0; k < 2; k++) {
+        count[k] = PyTuple_GET_SIZE(part[k]);
+        if (count[k] > UNG_FIELDS_MOST)
+            return PyErr_Format(PyExc_ValueError, "more than %d arrays", UNG_FIELDS_MOST);
+        for (Py_ssize_t i = 0; i < count[k]; i++)
+            if (!span_of(PyTuple_GET_ITEM(part[k], i), span[k][i]))
+                return NULL;
+    }
+    for (Py_ssize_t i = 0; i < count[0]; i++)
+        for (Py_ssize_t j = 0; j < count[1]; j++)
+            if (span[0][i][0] < span[1][j][1] && span[1][j][0] < span[0][i][1])
+                Py_RETURN_TRUE;
+    Py_RETURN_FALSE;
 }
 
 /* caution_lift(number, inputs, code, input number) -> the nearest value that lifts the caution, or None */

@@ -12,6 +12,7 @@ PyObject *native_call_lists(PyObject *self, PyObject *args);
 PyObject *native_batch(PyObject *self, PyObject *args);
 PyObject *native_cautions(PyObject *self, PyObject *args);
 PyObject *native_caution_masks(PyObject *self, PyObject *args);
+PyObject *native_share_memory(PyObject *self, PyObject *args);
 PyObject *native_caution_lift(PyObject *self, PyObject *args);
 
 #endif

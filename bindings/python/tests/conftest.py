@@ -13,6 +13,27 @@ TOP = pathlib.Path(__file__).resolve().parents[3]
 TAPE = {"circumference_low_mm": 405, "circumference_high_mm": 345, "band_height_mm": 100, "tape_width_mm": 50.8}
 SHORT = os.environ.get("UNG_TESTS") == "short"
 COLUMNAR = [name for name in ungula.describe() if not ungula.describe(name).lists]
+LISTED = [name for name in ungula.describe() if ungula.describe(name).lists]
+
+# Invented rows that every calculation with such lists accepts, by the C type of a row.
+_AROUND = np.linspace(0, 2 * np.pi, 40, endpoint=False)
+LISTS = {
+    "ung_point": np.column_stack([66 * np.cos(_AROUND), 61 * np.sin(_AROUND)]),
+    "ung_depth": np.full(40, 4.0),
+    "ung_wall_station": np.array([[0.0, 12, 50], [0.25, 9, 75], [0.5, 8, 110], [0.75, 9.5, 72]]),
+    "ung_screw_station": np.array([[0.2, 40.0, 10, 60, 5], [0.35, 65, 9, 70, 5], [0.5, 90, 8, 80, 5]]),
+}
+
+
+def given_lists(name):
+    """Rows, or how many are wanted, for each list of a calculation that needs it."""
+    given = {}
+    for rows in ungula.describe(name).lists:
+        if not rows.is_result:
+            given[rows.name] = LISTS[rows.row].copy()
+        elif rows.same_count_as is None:
+            given[rows.name + "_count"] = min(rows.most, max(rows.least, 6))
+    return given
 
 
 def contracts_path():

@@ -115,6 +115,30 @@ def test_out_may_be_the_input():
         assert np.array_equal(result.inputs.border_width_mm, widths)
 
 
+def test_spans_that_meet():
+    from ungula import _core
+
+    memory, apart = np.zeros(100), np.zeros(3)
+    single = memory.view(np.float32)
+    pairs = [
+        (memory[:50], memory[50:], False), (memory[:51], memory[50:], True), (memory[::-1], memory[99:], True),
+        (memory[50::-1], memory[51:], False), (memory[::2], memory[1::2], True), (memory, apart, False),
+        (memory[:0], memory, False), (memory.reshape(10, 10)[::-1, ::-1], memory[:1], True),
+        (np.broadcast_to(memory[3:4], (5,)), memory[3:4], True),
+        (np.broadcast_to(memory[3:4], (5,)), memory[4:], False),
+        (memory[:50], single[99:], True), (memory[:50], single[100:], False),
+        (memory[5:5], memory[5:], False),
+    ]  # fmt: skip
+    for one, other, meet in pairs:
+        assert _core.share_memory((one,), (other,)) is _core.share_memory((other,), (one,)) is meet
+        assert bool(np.may_share_memory(one, other)) is meet
+        assert _core.share_memory((np.zeros(2), one), (np.zeros(2), other)) is meet
+    assert not _core.share_memory((), (memory,))
+    for wrong in ((memory, (memory,)), ((memory,), (3.5,)), ((memory,) * 99, (memory,)), ((memory,),)):
+        with pytest.raises((TypeError, ValueError)):
+            _core.share_memory(*wrong)
+
+
 def test_out_is_checked():
     for wrong in (np.zeros(101, np.float32), [0.0] * 101, np.zeros(101)[:5]):
         with pytest.raises((TypeError, ValueError)):
@@ -144,6 +168,7 @@ def test_cautions_of_arrays_are_those_of_single_calls(tape):
             place = np.unravel_index(i, widths.shape)
             alone = tape.again(tape_width_mm=float(widths[place])).cautions
             assert {c.code for c in alone} == {code for code, c in found.items() if c.mask[place]}
+        assert all(c.calculation == "cast_length" for c in many.cautions)
         order = [("stop", "warn", "note").index(c.severity) for c in many.cautions]
         assert order == sorted(order)
 
@@ -245,7 +270,7 @@ def test_the_core_takes_doubles_only():
             with pytest.raises((TypeError, ValueError, IndexError, OverflowError)):
                 function(*args)
     with pytest.raises(ImportError, match="another version"):
-        _core.lookup("wall_from_border", ("width_mm", "angle_deg"), ("wall_thickness_mm",))
+        _core.lookup("wall_from_border", ("width_mm", "angle_deg"), ("wall_thickness_mm",), ())
     for handle in (None, 3):
         with pytest.raises((TypeError, ValueError)):
             _core.field_name_get(handle)

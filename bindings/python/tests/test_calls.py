@@ -10,7 +10,7 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from conftest import TAPE, TOP, call
+from conftest import TAPE, TOP, call, given_lists
 
 import ungula
 
@@ -32,7 +32,8 @@ def test_the_example_refused():
     assert error.status is ungula.Status.RANGE
     assert (error.calculation, error.field) == ("cast_length", "circumference_low_mm")
     assert (error.value, error.lower, error.upper, error.unit) == (16, 100, 900, "mm")
-    assert (error.other, error.index, error.rows) == (None, None, None)
+    assert (error.other, error.index, error.rows, error.other_index) == (None, None, None, None)
+    assert error.limit == 100
     assert isinstance(error, ValueError)
 
 
@@ -70,6 +71,14 @@ def test_signature_and_docstring_come_from_the_contract(name, contracts):
     text = " ".join(function.__doc__.split())
     for rule in contract["cautions"]:
         assert " ".join(rule["text"].split()) in text
+    for rows in contract["lists"]:
+        assert " ".join(rows["meaning"].split()) in text
+        argument = rows["name"] + "_count" if rows["is_result"] else rows["name"]
+        if not rows["is_result"] or rows["same_count_as"] < 0:
+            assert parameters[argument].kind is parameters[argument].KEYWORD_ONLY
+            assert parameters[argument].default is parameters[argument].empty
+        else:
+            assert argument not in parameters
     for sentence in contract["standing"] + contract["refusals"] + [s["citation"] for s in contract["sources"]]:
         assert " ".join(sentence.split()) in text
     assert [f["name"] for f in contract["outputs"]] == list(
@@ -81,14 +90,14 @@ def test_signature_and_docstring_come_from_the_contract(name, contracts):
 def test_a_required_value_left_out_is_named(name):
     contract = ungula.describe(name)
     required = [f for f in contract.inputs if f.standard is None]
-    counts = {f"{r.name}_count": r.least for r in contract.lists if r.is_result}
+    lists = given_lists(name)
     given = {f.name: round((f.usual_lower + f.usual_upper) / 2) for f in required}
     for field in required:
         others = {k: v for k, v in given.items() if k != field.name}
         with pytest.raises(TypeError, match=field.name):  # as with any Python function
-            call(name, **others, **counts)
+            call(name, **others, **lists)
         with pytest.raises(ungula.InvalidInput, match=f"{field.name} is required") as caught:
-            call(name, **{**given, field.name: math.nan}, **counts)
+            call(name, **{**given, field.name: math.nan}, **lists)
         assert caught.value.status is ungula.Status.MISSING and caught.value.field == field.name
 
 
@@ -113,6 +122,9 @@ def test_what_is_no_number_is_a_type_error_that_names_the_field(wrong):
 def test_infinities_are_refused_as_values(value):
     with pytest.raises(ungula.InvalidInput) as caught:
         ungula.wall_from_border(border_width_mm=value, wall_angle_deg=50)
+    assert caught.value.value == (math.inf if value > 0 else -math.inf)
+    with pytest.raises(ungula.InvalidInput) as caught:  # beside an array
+        ungula.wall_from_border(border_width_mm=value, wall_angle_deg=[50, 60])
     assert caught.value.value == (math.inf if value > 0 else -math.inf)
 
 

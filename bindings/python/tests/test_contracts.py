@@ -22,6 +22,7 @@ def plain(record):
 def test_the_same_contracts(contracts):
     assert ungula.describe() == [c["name"] for c in contracts]
     for contract in contracts:
+        del contract["work_per_row"], contract["work_more"]  # Python's caller gives no workspace
         for rule in contract["cautions"]:
             for part in ("field", "other", "guard"):
                 rule[part] = rule[part] or None

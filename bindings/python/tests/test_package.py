@@ -9,7 +9,7 @@ import sys
 
 import numpy as np
 import pytest
-from conftest import SHORT, TAPE
+from conftest import LISTS, SHORT, TAPE
 
 import ungula
 
@@ -25,7 +25,18 @@ many = ungula.wall_from_border(border_width_mm=[12.0, 13.0], wall_angle_deg=50, 
 reveal_type(many)
 text: str = ungula.describe("cast_length").inputs[0].unit
 names: list[str] = ungula.describe()
-outline = ungula.outline_standard(hoof_length_mm=135, hoof_width_mm=128, outline_count=9).outline.x_mm
+outline = ungula.outline_standard(hoof_length_mm=135, hoof_width_mm=128, outline_count=9).outline
+reveal_type(outline)
+inset = ungula.outline_inset(outline=outline, depths=[1.0] * 9)
+reveal_type(inset.inset)
+reveal_type(inset.inputs.depths)
+area: float = ungula.outline_measure(outline=inset.inset.rows).area_mm2
+ungula.outline_measure(outline=[(0, 0), (50, 0.5), (0, 50)])
+ungula.outline_measure(outline=[[0.0, 0.0], [50.0, 0.0], [0.0, 50.0]])
+ungula.outline_measure(outline={"x_mm": [0, 50, 0], "y_mm": [0, 0, 50]})
+import numpy as np
+ungula.outline_inset(outline=np.zeros((9, 2)), depths=np.zeros(9), depth_mm=2)
+reveal_type(tape.cautions[0].comparison)
 """
 
 MISTAKES = {
@@ -36,6 +47,10 @@ MISTAKES = {
     'ungula.wall_from_border(border_width_mm="12", wall_angle_deg=50)': "incompatible type",
     'ungula.wall_from_border(border_width_mm=12, wall_angle_deg=50, invalid="skip")': "matches argument types",
     "ungula.outline_standard(hoof_length_mm=135, hoof_width_mm=128)": "Missing named argument",
+    "ungula.outline_measure()": "Missing named argument",
+    "ungula.outline_measure(outline=3.5)": "incompatible type",
+    'ungula.outline_measure(outline=[("0", "1")])': "incompatible type",
+    "inset.inset.z_mm": "has no attribute",
     "ungula.no_such_calculation": "has no attribute",
 }
 
@@ -66,7 +81,8 @@ def test_types_that_a_user_sees(tmp_path):
     (tmp_path / "user.py").write_text(USER + "\n".join(MISTAKES) + "\n", encoding="utf-8")
     done = mypy(tmp_path, "--strict", "user.py")
     lines = [line for line in done.stdout.splitlines() if ": error:" in line or "Revealed" in line]
-    kinds = ["builtins.float", "Any", "builtins.str", "WallFromBorderArrays"]
+    kinds = ["builtins.float", "Any", "builtins.str", "WallFromBorderArrays", "Points", "Points", "Depths",
+             "builtins.str"]  # fmt: skip
     assert len(lines) == len(kinds) + len(MISTAKES), done.stdout
     for line, expected in zip(lines, kinds + list(MISTAKES.values())):
         assert expected in line
@@ -100,12 +116,22 @@ def test_import_is_light():
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="ru_maxrss is in kB on Linux only")
 def test_memory_does_not_grow():
     widths, text = np.linspace(40, 110, 50), "50"
+    oval, depths, bow_tie = LISTS["ung_point"], LISTS["ung_depth"], [[0, 0], [50, 50], [50, 0], [0, 60]]
 
     def everything():
         tape = ungula.cast_length(**TAPE)
         many = tape.again(tape_width_mm=widths, circumference_low_mm=np.float32([[400], [405]]))
         _ = repr(tape), tape.cautions, many.cautions, tape.inputs, hash(tape)
         ungula.outline_standard(hoof_length_mm=135, hoof_width_mm=128, outline_count=30)
+        inset = ungula.outline_inset(outline=oval, depths={"depth_mm": depths})
+        _ = inset.inset.rows, inset.inputs, inset.cautions, repr(inset), ungula.outline_measure(outline=inset.inset)
+        ragged, imaginary = [[1, 2], [3]], [[1j, 2]]
+        for wrong in (bow_tie, oval[:2], oval.T, oval.astype(complex), ragged, text, {"x_mm": depths}, imaginary):
+            try:
+                ungula.outline_measure(outline=wrong)
+            except (TypeError, ValueError):
+                continue
+            raise AssertionError(wrong)
         ungula.lift(tape, "thin_edge", "passes_count")
         for wrong in (5, math_nan, [50, 5000], text, [text], 50j, [[50], [60, 70]]):
             try:

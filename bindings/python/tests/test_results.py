@@ -107,6 +107,7 @@ def test_cautions(tape):
     assert [c.code for c in tape.cautions] == ["thin_edge", "pleats"] and severities == ["warn", "note"]
     edge = tape.cautions[0]
     assert (edge.field, edge.value, edge.limit, edge.unit) == ("edge_plies_count", 1, 2, "")
+    assert (edge.comparison, edge.calculation) == ("below", "cast_length")
     assert edge.text == next(r.text for r in ungula.describe("cast_length").cautions if r.code == "thin_edge")
     assert tape.standing == ungula.describe("cast_length").standing
     assert ungula.wall_from_border(border_width_mm=12, wall_angle_deg=50).cautions == []

@@ -10,8 +10,7 @@ import tarfile
 import pytest
 from conftest import TOP
 
-from ungula import _lists
-from ungula._contracts import Rows, describe
+import ungula
 
 HERE = pathlib.Path("bindings", "python")
 
@@ -48,7 +47,7 @@ def test_a_missing_swig_is_named(checkout):
 def test_source_package(checkout):
     (checkout / HERE / "ungula_wrap.c").write_text("/* made by SWIG */\n", encoding="ascii")
     for name in ("_calculations.py", "_calculations.pyi"):
-        shutil.copy(pathlib.Path(_lists.__file__).parent / name, checkout / HERE / "package" / "ungula" / name)
+        shutil.copy(pathlib.Path(ungula.__file__).parent / name, checkout / HERE / "package" / "ungula" / name)
     made = []
     for folder in ("one", "two"):
         command = [sys.executable, checkout / HERE / "make_sdist.py", checkout, "1.2.3", checkout / folder]
@@ -62,22 +61,3 @@ def test_source_package(checkout):
     assert sources < names and {"setup.py", "describe.c", "ungula_wrap.c", "PKG-INFO", "LICENSE"} < names
     package = ("__init__.py", "_calculations.py", "_calculations.pyi", "py.typed")
     assert {f"package/ungula/{name}" for name in package} < names
-
-
-def test_given_rows():
-    """Rows that a caller gives to a calculation with lists: from a table, from rows, from another result's columns."""
-    fields = describe("outline_standard").lists[0].fields
-    rows = Rows("outline", "", False, None, 3, 100, fields)
-    expected = [1.0, 2.0, 3.0, 4.0, 5.0, 6.0]
-    import numpy as np
-
-    import ungula
-
-    table = np.array(expected).reshape(3, 2)
-    columns = ungula.OutlineStandardOutline._make(table.T)
-    pairs = [(1, 2), (3, 4), (5, 6)]
-    for given in (table, np.asfortranarray(table), table.astype(int), table.tolist(), pairs, columns):
-        assert list(_lists._given(given, rows)) == expected
-    for wrong in (table.T, table.reshape(-1), [[1, 2, 3]], [["1", "2"]], table.astype(complex)):
-        with pytest.raises(TypeError):
-            _lists._given(wrong, rows)

@@ -10,6 +10,13 @@ Every input is given by name, in the unit that its name ends in. A result is a n
 which remembers its ``inputs``, can be had ``again`` with changes, and lists its ``cautions``. What makes no sense is
 refused with ``InvalidInput``. Arrays may stand wherever a number may, and broadcast.
 
+Outlines and other lists are arrays with a row a point, sequences of rows, or columns by name; they come back as named
+tuples of columns, of which ``rows`` or ``np.asarray()`` is the array, and go into the next call as they are:
+
+>>> hoof = ungula.outline_standard(hoof_length_mm=135, hoof_width_mm=128, outline_count=200)
+>>> round(ungula.outline_measure(outline=hoof.outline).length_mm)
+135
+
 ``ungula.describe()`` names the calculations, ``ungula.describe("cast_length")`` tells everything about one,
 ``help(ungula.cast_length)`` how to call it, and ``ungula.lift`` what would lift a caution.
 

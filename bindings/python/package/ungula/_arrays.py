@@ -42,7 +42,7 @@ def number(item: Any, field: str) -> Optional[float]:
         try:
             return float(item)
         except OverflowError:
-            return math.copysign(math.inf, item)
+            return math.inf if item > 0 else -math.inf
     if isinstance(item, (str, bytes, bytearray, complex)) or item is None:
         raise _wrong(field, type(item).__name__)
     if getattr(item, "ndim", None) == 0:
@@ -75,7 +75,7 @@ def calculate(kind: Any, inputs: Tuple[Any, ...], invalid: str, out: Optional[Se
     np = numpy()
     if np is None:
         return _plain(kind, inputs, numbers, invalid, out)
-    columns = tuple(_column(np, item, field) if n is None else n for item, n, field in zip(inputs, numbers, fields))
+    columns = tuple(column(np, item, field) if n is None else n for item, n, field in zip(inputs, numbers, fields))
     given = [c for c in columns if not isinstance(c, float)]
     try:
         shape = np.broadcast_shapes(*(c.shape for c in given))
@@ -83,8 +83,9 @@ def calculate(kind: Any, inputs: Tuple[Any, ...], invalid: str, out: Optional[Se
         shapes = ", ".join(f"{f} {c.shape}" for f, c in zip(fields, columns) if not isinstance(c, float))
         raise ValueError(f"arrays of these shapes do not fit together: {shapes}") from None
     results = [np.empty(shape) for _ in kind._fields] if out is None else _targets(np, kind, out, shape)
-    direct = out is None or all(
-        (r.ndim == 1 or r.flags.c_contiguous) and not any(np.may_share_memory(r, c) for c in given) for r in results
+    direct = out is None or (
+        all(r.ndim == 1 or r.flags.c_contiguous for r in results)
+        and not _core.share_memory(tuple(results), tuple(given))
     )
     work = results if direct else [np.empty(shape) for _ in results]
     remembered = tuple(item if n is None else n for item, n in zip(inputs, numbers))
@@ -118,7 +119,7 @@ def _run(index: int, blocks: Iterable[Block], flat: Sequence[Any], invalid: str)
     return refused
 
 
-def _column(np: Any, item: Any, field: str) -> Any:
+def column(np: Any, item: Any, field: str) -> Any:
     if isinstance(item, np.ma.MaskedArray):
         if item.dtype.kind not in "fiub":
             raise _wrong(field, f"an array of {item.dtype}")
@@ -181,7 +182,7 @@ def _among(columns: Tuple[Any, ...], parts: Iterable[Any]) -> Tuple[Any, ...]:
     return tuple(c if isinstance(c, float) else next(rest) for c in columns)
 
 
-def _plain_column(item: Any, field: str) -> Any:
+def plain_column(item: Any, field: str) -> Any:
     """Without NumPy: doubles with any stride as they are, other sequences of numbers converted."""
     try:
         view = memoryview(item)
@@ -204,7 +205,7 @@ def _plain(
     kind: Any, inputs: Tuple[Any, ...], numbers: Sequence[Optional[float]], invalid: str, out: Optional[Sequence[Any]]
 ) -> Any:
     fields = kind._inputs_kind._fields
-    columns = tuple(_plain_column(item, f) if n is None else n for item, n, f in zip(inputs, numbers, fields))
+    columns = tuple(plain_column(item, f) if n is None else n for item, n, f in zip(inputs, numbers, fields))
     count = next(len(c) for c in columns if not isinstance(c, float))
     results = [array("d", bytes(8 * count)) for _ in kind._fields] if out is None else list(out)
     if len(results) != len(kind._fields):
@@ -221,11 +222,11 @@ def caution_masks(index: int, inputs: Any, results: Any) -> List[Tuple[int, Any]
     rules = _core.rule_count(_core.calculation_at(index))
     np = numpy()
     if np is None or not hasattr(results[0], "__array__"):
-        columns = tuple(i if isinstance(i, float) else _plain_column(i, f) for i, f in zip(inputs, inputs._fields))
+        columns = tuple(i if isinstance(i, float) else plain_column(i, f) for i, f in zip(inputs, inputs._fields))
         plain = [bytearray(len(results[0])) for _ in range(rules)]
         _core.caution_masks(index, columns, tuple(results), tuple(plain))
         return [(sum(mask), memoryview(mask).toreadonly().cast("?")) for mask in plain]
-    columns = tuple(i if isinstance(i, float) else _column(np, i, f) for i, f in zip(inputs, inputs._fields))
+    columns = tuple(i if isinstance(i, float) else column(np, i, f) for i, f in zip(inputs, inputs._fields))
     shape = results[0].shape
     masks = np.zeros((rules, results[0].size), np.bool_)
     flat = [np.ascontiguousarray(r).reshape(-1) for r in results]

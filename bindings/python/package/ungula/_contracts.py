@@ -39,10 +39,12 @@ class Output(typing.NamedTuple):
 
 
 class Rows(typing.NamedTuple):
-    """A list that travels with a calculation.  ``same_count_as`` names the list that it is as long as, if any."""
+    """A list that travels with a calculation.  ``row`` is the C type of its rows; ``same_count_as`` names the list that
+    it is as long as, if any."""
 
     name: str
     meaning: str
+    row: str
     is_result: bool
     same_count_as: Optional[str]
     least: int
@@ -201,6 +203,7 @@ def _rows(calculation: Any, handle: Any) -> Rows:
     return Rows(
         _core.list_name_get(handle),
         _core.list_meaning_get(handle),
+        _core.list_row_get(handle),
         bool(_core.list_is_result_get(handle)),
         _core.list_name_get(_core.list_at(calculation, other)) if other >= 0 else None,
         _core.list_least_get(handle),

@@ -43,7 +43,7 @@ class InvalidInput(ValueError):
     value : float
         what was given
     lower, upper : float or None
-        what would be accepted; None where a relation decides
+        what would be accepted; None where a relation decides, but ``upper`` where a relation of rows has a limit
     unit : str
         unit of the field, empty for pure numbers
     other, other_value, other_unit : str or None, float or None, str
@@ -52,6 +52,10 @@ class InvalidInput(ValueError):
         element of an array (a tuple for more than one dimension), or row of a list
     rows : str or None
         name of the list that ``index`` counts in
+    other_index : int or None
+        a second row that the refusal is about
+    limit : float or None
+        the nearest value that would be accepted, where there is one
     """
 
     __module__ = "ungula"  # how a traceback names it
@@ -71,6 +75,7 @@ class InvalidInput(ValueError):
         other_unit: str = "",
         index: Union[int, Tuple[int, ...], None] = None,
         rows: Optional[str] = None,
+        other_index: Optional[int] = None,
     ) -> None:
         super().__init__(text)
         self.status = Status(status)
@@ -85,6 +90,14 @@ class InvalidInput(ValueError):
         self.other_unit = other_unit
         self.index = index
         self.rows = rows
+        self.other_index = other_index
+
+    @property
+    def limit(self) -> Optional[float]:
+        """The nearest value that would be accepted, where there is one."""
+        if self.lower is not None and self.value < self.lower:
+            return self.lower
+        return self.upper if self.upper is not None and self.value > self.upper else None
 
     def __reduce__(self) -> Tuple[Any, ...]:
         return type(self), (
@@ -101,4 +114,5 @@ class InvalidInput(ValueError):
             self.other_unit,
             self.index,
             self.rows,
+            self.other_index,
         )

@@ -15,7 +15,7 @@ class Caution(typing.NamedTuple):
     """What is doubtful about a valid result.
 
     ``severity`` is "stop" (do not do it), "warn" (somebody has to look) or "note" (good to know); ``value`` is that of
-    ``field``, and ``limit`` what it passed.
+    ``field``, and ``limit`` what it passed: it is ``comparison`` ("below", "above", "equal", "always") the limit.
     """
 
     severity: str
@@ -25,6 +25,8 @@ class Caution(typing.NamedTuple):
     value: float
     limit: float
     unit: str
+    comparison: str
+    calculation: str
 
 
 class ArrayCaution(typing.NamedTuple):
@@ -37,6 +39,7 @@ class ArrayCaution(typing.NamedTuple):
     unit: str
     count: int  # type: ignore[assignment]
     mask: Any
+    calculation: str
 
 
 def same(a: Any, b: Any) -> bool:
@@ -99,6 +102,9 @@ class Result(Record):
     _inputs_kind: ClassVar[Any]
     _arrays_kind: ClassVar[Any]
     _function: ClassVar[Any]
+    _lists: ClassVar[Tuple[Tuple[str, Any, bool], ...]]  # name, class of its rows, whether it is a result
+    _filled: ClassVar[Tuple[Any, ...]]  # classes of those that are
+    _given: ClassVar[Tuple[Tuple[int, Any], ...]]  # place among the inputs, and class, of the others
 
     @classmethod
     def _remembering(cls: Type[R], values: Iterable[Any], inputs: Tuple[Any, ...], **more: Any) -> R:
@@ -115,8 +121,14 @@ class Result(Record):
 
     @property
     def inputs(self) -> Any:
-        """All inputs, also those that were not given, as a named tuple."""
-        return self._inputs_kind._make(self._remembered())
+        """All inputs, also those that were not given, as a named tuple.
+
+        Arrays and lists are remembered, not copied: change one in place, and it changes here.
+        """
+        items = list(self._remembered())
+        for place, rows in self._given:
+            items[place] = rows._of(items[place])
+        return self._inputs_kind._make(items)
 
     def again(self, **changes: Any) -> Any:
         """The same calculation with some inputs changed."""
@@ -127,7 +139,8 @@ class Result(Record):
         """What is doubtful about this result, the most severe first; empty when nothing is."""
         count = _core.input_count(_core.calculation_at(self._index))
         outputs = tuple(item for item in self if isinstance(item, float))
-        return [Caution(*each) for each in _core.cautions(self._index, self._remembered()[:count], outputs)]
+        found = _core.cautions(self._index, self._remembered()[:count], outputs)
+        return [Caution(*each, self._calculation) for each in found]
 
     @property
     def standing(self) -> Tuple[str, ...]:
@@ -140,7 +153,9 @@ class Result(Record):
         return int(any(item != item for item in self if isinstance(item, float)))
 
     def _html_rows(self) -> List[List[str]]:
-        meanings = {f.name: f.meaning for f in _contracts.contract(self._calculation).outputs}
+        contract = _contracts.contract(self._calculation)
+        meanings = {f.name: f.meaning for f in contract.outputs}
+        meanings.update((rows.name, rows.meaning) for rows in contract.lists)
         return [[*row, meanings.get(row[0], "")] for row in super()._html_rows()]
 
     def _repr_html_(self) -> str:
@@ -181,19 +196,24 @@ class ArrayResult(Result):
             field = rule.field or ""
             if count:
                 unit = _core.field_unit(field)
-                found.append(ArrayCaution(rule.severity, rule.code, rule.text, field, unit, count, mask))
+                found.append(ArrayCaution(*rule[:2], rule.text, field, unit, count, mask, self._calculation))
         return sorted(found, key=lambda caution: order[caution.severity])
 
 
-def bind(function: Any, kind: Any, inputs_kind: Any, arrays_kind: Any, outputs: int) -> None:
-    """Ties a result's classes to their calculation in the library, which has to have the same fields."""
+def bind(function: Any, kind: Any, inputs_kind: Any, arrays_kind: Any, outputs: int, *lists: Any) -> None:
+    """Ties a result's classes to their calculation in the library, which has to have the same fields.
+
+    lists: for each its name, the class of its rows, and whether it is a result.
+    """
     name = function.__name__
     names = inputs_kind._fields[: _core.input_count(_core.calculation_find(name))]
-    index = _core.lookup(name, names, kind._fields[:outputs])
+    index = _core.lookup(name, names, kind._fields[:outputs], tuple((each, rows._fields) for each, rows, _ in lists))
     for each in (kind, arrays_kind):
         if each is not None:
             each._calculation, each._index, each._function = name, index, staticmethod(function)
             each._inputs_kind, each._arrays_kind = inputs_kind, arrays_kind
+            each._lists, each._filled = lists, tuple(rows for _, rows, is_result in lists if is_result)
+            each._given = tuple((inputs_kind._fields.index(n), rows) for n, rows, is_result in lists if not is_result)
 
 
 def lift(result: Result, code: str, field: str) -> Optional[float]:
@@ -206,7 +226,8 @@ def lift(result: Result, code: str, field: str) -> Optional[float]:
     """
     if isinstance(result, ArrayResult):
         raise TypeError("lift takes a result of numbers, not of arrays")
-    names = result._inputs_kind._fields
+    count = _core.input_count(_core.calculation_at(result._index))  # without lists, which the library does not search
+    names = result._inputs_kind._fields[:count]
     if field not in names:
         raise ValueError(f"{result._calculation} has no input {field!r}; it has {', '.join(names)}")
-    return _core.caution_lift(result._index, result._remembered(), code, names.index(field))
+    return _core.caution_lift(result._index, result._remembered()[:count], code, names.index(field))
