@@ -180,6 +180,8 @@ START_TEST(a_name_means_one_thing)
         const char *name, *reason;
     } ranges_differ[] = {
         {"head_recess_mm", "a head can be sunk deep into a shoe, but not into a wall"},
+        {"axial_design_n", "in hold, 0 stands for no screws"},
+        {"lateral_design_n", "in hold, 0 stands for no screws"},
         {"toe_angle_deg", "the belt's walls must stand up to be cut by a plane; the tape only takes the cosine"},
     };
     for (size_t k = 0; k < ung_calculation_count(); k++)
