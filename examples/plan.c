@@ -2,6 +2,7 @@
  *
  *     plan SHEET
  *
+ * What a sheet may hold is said in plan_sheet.h, what a trace in plan_trace.h, and both in the usage text below.
  * Exit status: 0 the plan stands, 1 a stop stands, 2 the sheet was refused (and nothing is planned).
  * Names, units, meanings and texts are those of the contracts; plan.py prints the same from Python. */
 #include "plan_work.h"
@@ -58,6 +59,12 @@ static void row(const char *name, double value, const char *meaning)
     printf("  %-24s %10.*f %-5s  %s\n", name, decimals(name), value, ung_field_unit(name), meaning);
 }
 
+/* A limit is rounded down; what is a hair short of a tenth by arithmetic is that tenth. */
+static double down_to_tenth(double value)
+{
+    return floor(value * 10 + 1e-6) / 10;
+}
+
 static void taken_rows(const plan *p, const step *st)
 {
     for (size_t i = 0; i < ung_input_count(st->calculation); i++)
@@ -100,27 +107,58 @@ static void unusual_values(const step *st)
     }
 }
 
+static void places(const layout *l)
+{
+    static const char *const name[] = {"from_toe_mm", "side_fraction", "inset_mm", "tilt_deg", "margin_mm",
+                                       "screw_length_limit_mm"};
+    const ung_screw_station *first = l->place, *last = l->place + l->places - 1;
+    printf("  places that came into question: %zu, %.0f to %.0f mm from the toe; "
+           "wall there %.2f to %.2f mm, %.1f to %.1f deg\n",
+           l->places, first->from_toe_mm, last->from_toe_mm, first->wall_thickness_mm, last->wall_thickness_mm,
+           first->wall_angle_deg, last->wall_angle_deg);
+    printf("  screw");
+    for (size_t i = 0; i < sizeof name / sizeof *name; i++)
+        printf("  %s", name[i]);
+    printf("\n");
+    for (size_t i = 0; i < l->screws; i++) {
+        const ung_screw_place *w = l->screw + i;
+        if (w->screw_length_limit_mm > 0) /* 0: no room */
+            printf("  %5zu  %11.0f  %13.3f  %8.1f  %8.1f  %9.2f  %21.1f\n", i + 1, w->from_toe_mm, w->side_fraction,
+                   w->inset_mm, w->tilt_deg, w->margin_mm, down_to_tenth(w->screw_length_limit_mm));
+        else
+            printf("  %5zu  no room\n", i + 1);
+    }
+}
+
 static void section(const plan *p, int number)
 {
     const step *st = p->step + number;
     if (!st->ran)
         return;
-    printf("  %s: %s\n", ung_calculation_name(st->calculation), ung_calculation_title(st->calculation));
+    printf("  %s%s: %s\n", ung_calculation_name(st->calculation), side_of(number),
+           ung_calculation_title(st->calculation));
     taken_rows(p, st);
     for (size_t i = 0; i < ung_output_count(st->calculation); i++) {
         const ung_field *f = ung_output(st->calculation, i);
         row(f->name, st->out[i], f->meaning);
     }
+    if (number == LEFT || number == RIGHT)
+        places(p->layout + (number - LEFT));
     unusual_values(st);
-    standard_values(st);
+    if (number != PROFILE) /* its one input is where the plan asks */
+        standard_values(st);
 }
 
-static void sections(const plan *p)
+static void sections(const plan *p, const sheet *s)
 {
-    static const char *const title[STEPS] = {"Belt", "Screw", NULL, "Adhesive", "Tape", "Heel bevel"};
+    static const char *const title[STEPS] = {
+        [OUTLINE] = "Outline", [BELT] = "Belt", [WALL] = "Screw",      [PROFILE] = "Screws",
+        [ADHESIVE] = "Adhesive", [TAPE] = "Tape", [HEEL] = "Heel bevel"};
     for (int k = 0; k < STEPS; k++) {
-        if (title[k])
+        if (title[k] && p->calculation[k])
             printf("\n%s\n", title[k]);
+        if (k == OUTLINE && s->trace)
+            printf("  %s (line %d of the sheet): %zu points\n", s->trace->echo, s->trace->line, p->trace.count);
         section(p, k);
     }
 }
@@ -130,10 +168,38 @@ static double input_of(const step *st, const char *name)
     return st->in[input_index(st->calculation, name)];
 }
 
+/* All layouts together: how many screws, and how long the shortest limit lets them be. */
+static void bring_layouts(const plan *p)
+{
+    double shortest = INFINITY;
+    int count = 0;
+    for (int side = 0; side < 2; side++)
+        for (size_t i = 0; i < p->layout[side].screws; i++) {
+            double limit = p->layout[side].screw[i].screw_length_limit_mm;
+            if (limit > 0) {
+                shortest = fmin(shortest, limit);
+                count++;
+            }
+        }
+    printf("  screws:                %d with %.15g mm thread", count, input_of(p->step + LEFT, "screw_diameter_mm"));
+    if (count)
+        printf(", at most %.1f mm long", down_to_tenth(shortest));
+    printf("\n");
+}
+
+static void bring_screw(const step *screw)
+{
+    double longest = floor(result(screw, "screw_length_limit_mm") * 10) / 10; /* down: it is a limit */
+    if (result(screw, "depth_limit_mm") > 0)
+        printf("  screws:                %.15g mm thread, at most %.1f mm long\n", input_of(screw, "screw_diameter_mm"),
+               longest);
+    else
+        printf("  screws:                none: at this place and slant no length keeps every margin\n");
+}
+
 static void bring(const plan *p)
 {
-    const step *screw = p->step + SCREW, *glue = p->step + ADHESIVE, *tape = p->step + TAPE;
-    double longest = floor(result(screw, "screw_length_limit_mm") * 10) / 10; /* down: it is a limit */
+    const step *glue = p->step + ADHESIVE, *tape = p->step + TAPE;
     printf("\nBring\n");
     printf("  packs of adhesive:     %.0f, each giving %.15g mL; %.1f mL for the first coat and %.1f mL for the top "
            "coat, mixed apart\n",
@@ -141,11 +207,10 @@ static void bring(const plan *p)
            result(glue, "top_coat_ml"));
     printf("  rolls of casting tape: %.0f, each %.15g mm wide and %.15g mm long\n", result(tape, "rolls_count"),
            input_of(tape, "tape_width_mm"), input_of(tape, "roll_length_mm"));
-    if (result(screw, "depth_limit_mm") > 0)
-        printf("  screws:                %.15g mm thread, at most %.1f mm long\n", input_of(screw, "screw_diameter_mm"),
-               longest);
+    if (p->step[SCREW].ran)
+        bring_screw(p->step + SCREW);
     else
-        printf("  screws:                none: at this place and slant no length keeps every margin\n");
+        bring_layouts(p);
 }
 
 static void caution_text(const ung_caution *c, char *text, size_t size)
@@ -172,8 +237,8 @@ static void cautions(const plan *p)
                 char text[600];
                 if (caution[i].severity != (ung_severity)severity)
                     continue;
-                printf("  %-4s  %s.%s\n", ung_severity_text(caution[i].severity), caution[i].calculation,
-                       caution[i].code);
+                printf("  %-4s  %s.%s%s\n", ung_severity_text(caution[i].severity), caution[i].calculation,
+                       caution[i].code, side_of(k));
                 caution_text(caution + i, text, sizeof text);
                 wrap("        ", 8, text);
                 none = 0;
@@ -187,7 +252,7 @@ static void standing(const plan *p)
 {
     printf("\nAlways\n");
     for (int k = 0; k < STEPS; k++)
-        for (size_t i = 0; p->step[k].ran && i < ung_standing_count(p->calculation[k]); i++)
+        for (size_t i = 0; k != RIGHT && p->step[k].ran && i < ung_standing_count(p->calculation[k]); i++)
             wrap("  - ", 4, ung_standing(p->calculation[k], i));
     printf("\nThe attending veterinarian and a qualified farrier decide; this plan only computes.\n");
 }
@@ -244,6 +309,40 @@ static void short_covers(const step *st)
     }
 }
 
+static void weakest(const step *st, const layout *l)
+{
+    double number = result(st, "weakest_count");
+    if (number > 0)
+        printf("  The screw with the least margin: number %.0f, %.0f mm from the toe\n", number,
+               l->screw[(size_t)number - 1].from_toe_mm);
+}
+
+/* What the layout itself says would keep every margin, where that is a change and does it. */
+static void print_layout_changes(const plan *p, int number)
+{
+    static const char *const change[][2] = {{"spacing_mm", "spacing_fit_mm"},
+                                            {"screw_length_mm", "screw_length_fit_mm"}};
+    const step *st = p->step + number;
+    size_t screws = p->layout[number - LEFT].screws, fit = (size_t)result(st, "screws_fit_count");
+    const char *lead = "  What would keep every margin (any one of these alone):\n";
+    if (fit > 0 && fit < screws && layout_would_do(p, number, fit, NULL, 0)) {
+        printf("%s    %-18s %zu -> %zu (%zu less)\n", lead, "screws_count", screws, fit, screws - fit);
+        lead = "";
+    }
+    for (size_t i = 0; i < sizeof change / sizeof *change; i++) {
+        const char *name = change[i][0];
+        double now = input_of(st, name), value = down_to_tenth(result(st, change[i][1]));
+        char to[80], by[80];
+        if (!(value < now) || !layout_would_do(p, number, screws, name, value))
+            continue;
+        printf("%s    %-18s %.15g -> %s (%s less)\n", lead, name, now, measure(value, name, 15, to, sizeof to),
+               measure(now - value, name, 6, by, sizeof by));
+        lead = "";
+    }
+    if (*lead)
+        printf("  Neither fewer screws, nor less spacing, nor shorter screws alone keep every margin.\n");
+}
+
 static void print_stop(const plan *p, int number, const ung_caution *c)
 {
     const step *st = p->step + number;
@@ -251,8 +350,12 @@ static void print_stop(const plan *p, int number, const ung_caution *c)
     int i = input_index(st->calculation, name);
     char text[600], lead[80], value[80];
     caution_text(c, text, sizeof text);
-    snprintf(lead, sizeof lead, "STOP  %s.%s: ", c->calculation, c->code);
+    snprintf(lead, sizeof lead, "STOP  %s.%s%s: ", c->calculation, c->code, side_of(number));
     wrap(lead, 6, text);
+    if (number == LEFT || number == RIGHT) {
+        weakest(p->step + number, p->layout + (number - LEFT));
+        return;
+    }
     if (number == SCREW)
         short_covers(st);
     printf("  Measured value that causes it: %s = %s", name,
@@ -276,7 +379,9 @@ static size_t stops(const plan *p)
         step_cautions(st, caution);
         for (size_t i = 0; i < n; i++)
             print_stop(p, k, caution + i);
-        if (n && !print_changes(st, k, NULL)) { /* one change for all stops of the step, if there is one */
+        if (n && (k == LEFT || k == RIGHT))
+            print_layout_changes(p, k);
+        else if (n && !print_changes(st, k, NULL)) { /* one change for all stops of the step, if there is one */
             printf("  No change of a single value lifts %s.\n", n > 1 ? "all of these" : "it");
             for (size_t i = 0; n > 1 && i < n; i++) {
                 printf("  %s.%s alone:\n", caution[i].calculation, caution[i].code);
@@ -290,20 +395,33 @@ static size_t stops(const plan *p)
     return all;
 }
 
+static const char usage[] =
+    "usage: plan SHEET\n"
+    "\n"
+    "Lines of the sheet: name = value unit, lengths in mm or in; # begins a comment.\n"
+    "  hoof_length_mm = 5.25 in               a measurement\n"
+    "  trace = FILE.csv mm                    instead of length and width: points round the hoof, x,y a line\n"
+    "  left.0.25.wall_thickness_mm = 9.5 mm   with a trace: the wall at a station, a quarter of the left side from\n"
+    "  left.0.25.wall_angle_deg = 74 deg      the toe (0) to the rear (1); at the heels 180 - heel angle\n"
+    "  screws_count = 2                       with stations: screws on each side\n";
+
 int main(int argc, char **argv)
 {
     static plan p;
     static sheet s;
     if (argc != 2) {
-        fprintf(stderr, "usage: plan SHEET\n");
+        fputs(usage, stderr);
         return 2;
     }
-    plan_begin(&p);
-    if (sheet_read(&s, argv[1], p.calculation, STEPS) < 0 || plan_run(&p, &s) > 0)
+    if (sheet_read(&s, argv[1]) < 0)
+        return 2;
+    plan_begin(&p, &s);
+    sheet_check(&s, p.calculation, STEPS);
+    if (plan_run(&p, &s) > 0)
         return 2;
     size_t standing_stops = stops(&p);
     printf("Plan from %s\n", argv[1]);
-    sections(&p);
+    sections(&p, &s);
     bring(&p);
     cautions(&p);
     standing(&p);

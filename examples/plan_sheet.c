@@ -9,6 +9,21 @@
 
 static const double mm_per_inch = 25.4; /* exact, international inch */
 
+/* The value of this row is a file's name, and what the file's numbers are multiplied by. */
+static const ung_field trace_field = {.name = "trace"};
+
+/* Calculations that only some sheets use. */
+static const struct {
+    const char *name, *when;
+} sometimes[] = {
+    {"hoof_band", "without a trace"},
+    {"outline_fit", "with a trace"},
+    {"outline_band", "with a trace"},
+    {"wall_from_border", "without stations of the wall"},
+    {"screw_depth", "without stations of the wall"},
+    {"screw_layout", "with stations of the wall"},
+};
+
 int input_index(const ung_calculation *calculation, const char *name)
 {
     for (size_t i = 0; i < ung_input_count(calculation); i++)
@@ -36,18 +51,22 @@ static void refuse(measurement *m, const ung_field *field, const char *why)
 }
 
 /* Printable characters only, so that a stray file cannot play with the terminal. */
-static void echo(measurement *m, const char *text, size_t length, const char *end)
+void append_printable(char *to, size_t size, const char *text, size_t length, const char *end)
 {
-    size_t n = length > LINE_BYTES ? LINE_BYTES : length, at = strlen(m->echo);
-    for (size_t i = 0; i < n && at + 4 < sizeof m->echo; i++) {
+    size_t n = length > LINE_BYTES ? LINE_BYTES : length, at = strlen(to);
+    for (size_t i = 0; i < n && at + 4 < size; i++) {
         char c = text[i] == '\t' ? ' ' : text[i];
-        m->echo[at++] = c >= ' ' && c <= '~' ? c : '?';
+        to[at++] = c >= ' ' && c <= '~' ? c : '?';
     }
-    snprintf(m->echo + at, sizeof m->echo - at, "%s", end);
+    snprintf(to + at, size - at, "%s", end);
 }
 
-/* Cuts spaces and tabs off both ends, in place. */
-static char *trim(char *text)
+static void echo(measurement *m, const char *text, size_t length, const char *end)
+{
+    append_printable(m->echo, sizeof m->echo, text, length, end);
+}
+
+char *trimmed(char *text)
 {
     text += strspn(text, " \t");
     size_t n = strlen(text);
@@ -58,7 +77,7 @@ static char *trim(char *text)
 }
 
 /* A plain decimal number: sign, digits, point, exponent.  strtod alone would also take hexadecimal, inf and nan. */
-static int is_decimal(const char *s)
+int is_decimal(const char *s)
 {
     s += *s == '+' || *s == '-';
     size_t whole = strspn(s, "0123456789"), part = 0;
@@ -80,29 +99,117 @@ static int is_decimal(const char *s)
     return *s == 0;
 }
 
-/* The field that a name stands for, and the calculation if the name says one. */
-static void look_up(const sheet *s, measurement *m, char *name)
+const ung_field *list_field(const ung_calculation *calculation, size_t list, const char *name)
 {
-    char *dot = strchr(name, '.');
-    const char *field = dot ? dot + 1 : name;
-    if (dot)
+    const ung_list *rows = ung_list_at(calculation, list);
+    for (size_t i = 0; rows && i < rows->field_count; i++)
+        if (strcmp(rows->fields[i].name, name) == 0)
+            return rows->fields + i;
+    return NULL;
+}
+
+const ung_field *layout_field(const char *name)
+{
+    static ung_field screws;
+    const ung_list *list = ung_list_at(ung_screw_layout_contract(), 1);
+    screws = (ung_field){.name = "screws_count", .meaning = list->meaning, .lower = (double)list->least,
+                         .upper = (double)list->most, .standard = NAN, .whole = 1};
+    return strcmp(name, screws.name) == 0      ? &screws
+           : strcmp(name, "sole_horn_mm") == 0 ? list_field(ung_screw_layout_contract(), 0, name)
+                                               : NULL;
+}
+
+/* Whether a name of a sheet stands for a field: 2 as it is, 1 without the side before it, 0 not. */
+static int stands_for(const char *name, const char *field)
+{
+    size_t side = strncmp(field, "left_", 5) == 0 ? 5 : strncmp(field, "right_", 6) == 0 ? 6 : 0;
+    return strcmp(name, field) == 0 ? 2 : side && strcmp(name, field + side) == 0 ? 1 : 0;
+}
+
+static const ung_field *settable(const ung_calculation *c, const char *name)
+{
+    const ung_field *found = NULL;
+    if (c == ung_wall_profile_contract()) /* where its rows lie is not the sheet's to say */
+        return NULL;
+    for (size_t i = 0; i < ung_input_count(c) && !found; i++)
+        if (stands_for(name, ung_input(c, i)->name))
+            found = ung_input(c, i);
+    return found || c != ung_screw_layout_contract() ? found : layout_field(name);
+}
+
+/* A calculation that is not part of this plan, but of others, takes the value. */
+static void refuse_unknown(measurement *m, const char *calculation, const char *field, const char *otherwise)
+{
+    for (size_t i = 0; i < sizeof sometimes / sizeof *sometimes; i++) {
+        const ung_calculation *c = ung_calculation_find(sometimes[i].name);
+        if ((calculation && strcmp(calculation, sometimes[i].name) != 0) || !c || !settable(c, field))
+            continue;
+        char why[120];
+        snprintf(why, sizeof why, "only %s takes this, which is used only %s", sometimes[i].name, sometimes[i].when);
+        refuse(m, NULL, why);
+        return;
+    }
+    refuse(m, NULL, otherwise);
+}
+
+/* The field that a name stands for, and the calculation if the name says one. */
+static void look_up(const sheet *s, measurement *m)
+{
+    char *dot = strchr(m->name, '.'), *calculation = dot ? m->name : NULL;
+    if (dot) {
         *dot = 0;
+        m->name = dot + 1;
+    }
     int known = 0;
     for (int i = 0; i < s->calculations && !m->field; i++) {
         const ung_calculation *c = s->calculation[i];
-        if (dot && strcmp(ung_calculation_name(c), name) != 0)
+        if (!c || (dot && strcmp(ung_calculation_name(c), calculation) != 0))
             continue;
         known = 1;
-        int input = input_index(c, field);
-        if (input >= 0) {
-            m->field = ung_input(c, (size_t)input);
-            m->calculation = dot ? c : NULL;
-        }
+        m->field = settable(c, m->name);
+        m->calculation = m->field && dot ? c : NULL;
     }
     if (!m->field)
-        refuse(m, NULL, !known ? "this plan has no such calculation"
-                        : dot  ? "this calculation has no input of that name"
-                               : "no calculation of this plan has an input of that name");
+        refuse_unknown(m, calculation, m->name,
+                       !known ? "this plan has no such calculation"
+                       : dot  ? "this calculation has no input of that name"
+                              : "no calculation of this plan has an input of that name");
+}
+
+/* left.0.25.wall_thickness_mm: 0 if the name is no station's. */
+static int station_side(const char *name)
+{
+    return strncmp(name, "left.", 5) == 0 ? LEFT_SIDE : strncmp(name, "right.", 6) == 0 ? RIGHT_SIDE : 0;
+}
+
+static void look_up_station(const sheet *s, measurement *m)
+{
+    const ung_calculation *wall = ung_wall_profile_contract();
+    const ung_field *share = list_field(ung_screw_layout_contract(), 0, "side_fraction");
+    char *place = strchr(m->name, '.') + 1, *dot = strrchr(place, '.'), accepted[80], why[200];
+    m->side = station_side(m->name);
+    if (!s->trace) {
+        refuse(m, NULL, "stations of the wall need a trace to lie on: trace = FILE.csv mm");
+        return;
+    }
+    m->name = dot ? dot + 1 : place;
+    if (dot)
+        *dot = 0;
+    const ung_field *field = list_field(wall, 0, m->name);
+    if (!dot || !field || strcmp(m->name, "around_fraction") == 0 || strspn(place, "0123456789.") != strlen(place) ||
+        !is_decimal(place)) {
+        refuse(m, NULL, "a station is written left.0.25.wall_thickness_mm or right.0.25.wall_angle_deg: the side, its "
+                        "share from the toe (0) to the rear (1), and the field");
+        return;
+    }
+    m->place = strtod(place, NULL);
+    if (m->place > share->upper) {
+        accepted_text(share, accepted, sizeof accepted);
+        snprintf(why, sizeof why, "there is no such place; %s", accepted);
+        refuse(m, NULL, why);
+        return;
+    }
+    m->field = field;
 }
 
 /* The unit after the value: 1 if it fits, with the factor to the field's own unit. */
@@ -130,7 +237,7 @@ static void read_value(measurement *m, char *text)
     size_t n = strcspn(text, " \t");
     char *unit = text[n] ? text + n + 1 : text + n;
     text[n] = 0;
-    unit = trim(unit);
+    unit = trimmed(unit);
     double factor;
     if (!*text)
         refuse(m, m->field, "the value is missing");
@@ -138,6 +245,22 @@ static void read_value(measurement *m, char *text)
         refuse(m, m->field, "the value is not a plain decimal number, such as 12.5, with a space before its unit");
     else if (unit_fits(m, unit, &factor))
         m->value = strtod(text, NULL) * factor; /* no setlocale anywhere here: the point is a point */
+}
+
+/* A file's name and the unit of its numbers. */
+static void read_trace(measurement *m)
+{
+    char *text = m->text + strlen(m->text);
+    while (text > m->text && text[-1] != ' ' && text[-1] != '\t')
+        text--;
+    m->value = strcmp(text, "mm") == 0 ? 1 : strcmp(text, "in") == 0 ? mm_per_inch : NAN;
+    if (isnan(m->value) || text == m->text) {
+        refuse(m, NULL, "this must be a file and its unit, mm or in: trace = FILE.csv mm");
+        return;
+    }
+    text[-1] = 0;
+    m->text = trimmed(m->text);
+    m->field = &trace_field;
 }
 
 static measurement *new_row(sheet *s)
@@ -161,7 +284,7 @@ static void read_line(sheet *s, char *line, size_t length)
         return;
     }
     line[strcspn(line, "#")] = 0;
-    char *name = trim(line), *equals = strchr(name, '=');
+    char *name = trimmed(line), *equals = strchr(name, '=');
     if (!*name)
         return;
     measurement *m = new_row(s);
@@ -171,18 +294,36 @@ static void read_line(sheet *s, char *line, size_t length)
         return;
     }
     *equals = 0;
-    char *text = trim(equals + 1);
-    name = trim(name);
+    char *text = trimmed(equals + 1);
+    name = trimmed(name);
     echo(m, name, strlen(name), *text ? " = " : " =");
     echo(m, text, strlen(text), "");
-    look_up(s, m, name);
-    if (m->field)
-        read_value(m, text);
+    m->name = name;
+    m->text = text;
+    if (strcmp(name, trace_field.name) == 0 && !s->trace)
+        s->trace = m;
+    s->stations |= station_side(name) > 0;
+}
+
+static void understand(const sheet *s, measurement *m)
+{
+    if (strcmp(m->name, trace_field.name) == 0)
+        read_trace(m);
+    else if (station_side(m->name))
+        look_up_station(s, m);
+    else
+        look_up(s, m);
+    if (m->field && m->field != &trace_field)
+        read_value(m, m->text);
 }
 
 static int same_key(const measurement *a, const measurement *b)
 {
-    return a->field && b->field && a->calculation == b->calculation && strcmp(a->field->name, b->field->name) == 0;
+    if (!a->field || !b->field || a->calculation != b->calculation || strcmp(a->name, b->name) != 0 ||
+        !a->side != !b->side)
+        return 0;
+    int toe_or_rear = a->place == 0 || a->place == 1; /* the same place from either side */
+    return !a->side || (a->place == b->place && (a->side == b->side || toe_or_rear));
 }
 
 /* Against one field of one contract. */
@@ -207,11 +348,44 @@ static void check_row(sheet *s, measurement *m)
             snprintf(m->problem, sizeof m->problem, "already given in line %d", before->line);
             return;
         }
-    for (int i = 0; i < s->calculations && !*m->problem; i++) {
-        int input = input_index(s->calculation[i], m->field->name);
-        if (input >= 0 && sheet_find(s, s->calculation[i], m->field->name) == m)
-            check_range(m, ung_input(s->calculation[i], (size_t)input));
+    if (m->side || m->field == layout_field(m->name)) {
+        check_range(m, m->field);
+        return;
     }
+    for (int k = 0; k < s->calculations; k++) {
+        const ung_calculation *c = s->calculation[k];
+        for (size_t i = 0; c && i < ung_input_count(c) && !*m->problem; i++)
+            if (sheet_find(s, c, ung_input(c, i)->name) == m)
+                check_range(m, ung_input(c, i));
+    }
+}
+
+/* A station needs all its fields, and a side at least two stations to lie between. */
+static void check_stations(sheet *s)
+{
+    double first[3] = {NAN, NAN, NAN};
+    int several[3] = {0};
+    measurement *last = NULL;
+    for (measurement *m = s->row; m < s->row + s->rows; m++) {
+        if (!m->side || !m->field)
+            continue;
+        int fields = 0, other = LEFT_SIDE + RIGHT_SIDE - m->side, ends = m->place == 0 || m->place == 1;
+        last = m;
+        for (const measurement *n = s->row; n < s->row + s->rows; n++)
+            fields += n->side && n->field && n->place == m->place && (n->side == m->side || ends);
+        if (fields < 2 && !*m->problem)
+            refuse(m, NULL, strcmp(m->name, "wall_angle_deg") == 0 ? "the station needs its wall_thickness_mm as well"
+                                                                   : "the station needs its wall_angle_deg as well");
+        for (int side = LEFT_SIDE; side <= RIGHT_SIDE; side++)
+            if (side == m->side || (ends && side == other)) {
+                several[side] |= !isnan(first[side]) && first[side] != m->place;
+                first[side] = isnan(first[side]) ? m->place : first[side];
+            }
+    }
+    if (last && !*last->problem && !(several[LEFT_SIDE] && several[RIGHT_SIDE]))
+        refuse(last, NULL, !several[LEFT_SIDE]
+                               ? "the left side needs at least two stations; toe and rear count for both"
+                               : "the right side needs at least two stations; toe and rear count for both");
 }
 
 static int read_file(sheet *s, size_t *length)
@@ -230,12 +404,11 @@ static int read_file(sheet *s, size_t *length)
     return -1;
 }
 
-int sheet_read(sheet *s, const char *path, const ung_calculation *const *calculation, int calculations)
+int sheet_read(sheet *s, const char *path)
 {
     s->path = path;
-    s->calculation = calculation;
-    s->calculations = calculations;
-    s->rows = s->lines = 0;
+    s->rows = s->lines = s->stations = 0;
+    s->trace = NULL;
     size_t length, at = 0;
     if (read_file(s, &length) < 0)
         return -1;
@@ -254,25 +427,38 @@ int sheet_read(sheet *s, const char *path, const ung_calculation *const *calcula
     }
     if (at < length)
         refuse(s->row + s->rows - 1, NULL, "too many values, so this is not a measurement sheet");
+    s->stations = s->stations && s->trace;
+    return 0;
+}
+
+void sheet_check(sheet *s, const ung_calculation *const *calculation, int calculations)
+{
+    s->calculation = calculation;
+    s->calculations = calculations;
+    for (int i = 0; i < s->rows; i++)
+        if (!*s->row[i].problem)
+            understand(s, s->row + i);
     for (int i = 0; i < s->rows; i++)
         if (s->row[i].field && !*s->row[i].problem)
             check_row(s, s->row + i);
-    return 0;
+    check_stations(s);
 }
 
 const measurement *sheet_find(const sheet *s, const ung_calculation *calculation, const char *field)
 {
-    const measurement *plain = NULL;
-    for (int i = 0; i < s->rows; i++) {
-        const measurement *m = s->row + i;
-        if (!m->field || strcmp(m->field->name, field) != 0)
+    const measurement *found = NULL;
+    int best = 0;
+    for (const measurement *m = s->row; m < s->row + s->rows; m++) {
+        if (!m->field || m->side || (m->calculation && m->calculation != calculation))
             continue;
-        if (m->calculation == calculation)
-            return m;
-        if (!m->calculation && !plain)
-            plain = m;
+        int fits = stands_for(m->name, field);
+        fits += fits && m->calculation ? 2 : 0;
+        if (fits > best) {
+            found = m;
+            best = fits;
+        }
     }
-    return plain;
+    return found;
 }
 
 int sheet_report(const sheet *s)

@@ -28,12 +28,26 @@ const char *const *changeable(int number)
     return number == SCREW ? screw_changes : number == BELT ? belt_changes : no_changes;
 }
 
-void plan_begin(plan *p)
+void plan_begin(plan *p, const sheet *s)
 {
-    *p = (plan){.calculation = {ung_hoof_band_contract(), ung_wall_from_border_contract(), ung_screw_depth_contract(),
-                                ung_glue_volume_contract(), ung_cast_length_contract(), ung_heel_bevel_contract()}};
+    memset(p, 0, sizeof *p);
+    const ung_calculation *every[STEPS] = {
+        [BELT] = s->trace ? ung_outline_band_contract() : ung_hoof_band_contract(),
+        [ADHESIVE] = ung_glue_volume_contract(),
+        [TAPE] = ung_cast_length_contract(),
+        [HEEL] = ung_heel_bevel_contract(),
+    };
+    if (s->trace)
+        every[OUTLINE] = ung_outline_fit_contract();
+    if (s->stations) {
+        every[PROFILE] = ung_wall_profile_contract();
+        every[LEFT] = every[RIGHT] = ung_screw_layout_contract();
+    } else {
+        every[WALL] = ung_wall_from_border_contract();
+        every[SCREW] = ung_screw_depth_contract();
+    }
     for (int i = 0; i < STEPS; i++)
-        p->step[i].calculation = p->calculation[i];
+        p->step[i].calculation = p->calculation[i] = every[i];
 }
 
 double result(const step *st, const char *name)
@@ -68,11 +82,11 @@ static void fill(plan *p, const sheet *s)
 static void connect(plan *p)
 {
     for (int k = 0; k < STEPS; k++)
-        p->step[k].wanted = k != WALL;
+        p->step[k].wanted = p->calculation[k] && k != WALL;
     for (const chain *c = plan_chain; c < plan_chain + plan_chains; c++) {
         step *st = p->step + c->step;
         int i = input_index(st->calculation, c->input);
-        if (st->given[i] || (c->only_with && !(input(st, c->only_with) > 0)))
+        if (i < 0 || !p->calculation[c->from] || st->given[i] || (c->only_with && !(input(st, c->only_with) > 0)))
             continue;
         st->taken[i] = c;
         p->step[c->from].wanted = 1;
@@ -103,6 +117,24 @@ static int already_missed(const plan *p, int number, const char *name)
     return 0;
 }
 
+/* What a layout is told beside its inputs. */
+static int report_missing_of_layout(const plan *p, const sheet *s)
+{
+    static const char *const name[] = {"screws_count", "sole_horn_mm"};
+    int problems = 0;
+    for (size_t i = 0; p->calculation[LEFT] && i < sizeof name / sizeof *name; i++) {
+        const ung_field *field = layout_field(name[i]);
+        char accepted[120], text[400];
+        if (sheet_find(s, p->calculation[LEFT], name[i]))
+            continue;
+        accepted_text(field, accepted, sizeof accepted);
+        snprintf(text, sizeof text, "required, and not on the sheet; %s (%s)", accepted, field->meaning);
+        sheet_problem(s, NULL, name[i], text);
+        problems++;
+    }
+    return problems;
+}
+
 static int report_missing(const plan *p, const sheet *s)
 {
     int problems = 0;
@@ -121,7 +153,7 @@ static int report_missing(const plan *p, const sheet *s)
             problems++;
         }
     }
-    return problems;
+    return problems + report_missing_of_layout(p, s);
 }
 
 /* A thickness given twice, once as such and once as a border, would leave one of the two unused in silence. */
@@ -129,7 +161,7 @@ static int report_unused(const plan *p, const sheet *s)
 {
     const step *wall = p->step + WALL;
     int border = input_index(wall->calculation, "border_width_mm");
-    if (wall->wanted || !wall->given[border])
+    if (border < 0 || wall->wanted || !wall->given[border])
         return 0;
     sheet_problem(s, wall->given[border], NULL, "wall_thickness_mm is given as well; give one of the two");
     return 1;
@@ -147,23 +179,35 @@ static int take(plan *p, step *st)
     return 1;
 }
 
-static void report_refused(const step *st, const sheet *s, const ung_fault *fault)
+/* The line that a refusal of a list is about. */
+static const measurement *row_of_list(const plan *p, const step *st, const sheet *s, const ung_fault *fault)
+{
+    if (!fault->rows)
+        return NULL;
+    return st != p->step + PROFILE ? s->trace : p->station_row[fault->index < p->stations ? fault->index : 0];
+}
+
+void report_refused(const plan *p, const step *st, const sheet *s, const ung_fault *fault)
 {
     int i = input_index(st->calculation, fault->field);
     char text[UNG_FAULT_TEXT], all[UNG_FAULT_TEXT + 120];
     ung_fault_text(fault, text);
+    if (st == p->step + OUTLINE && trace_refused(&p->trace, fault))
+        return;
     if (i >= 0 && st->taken[i])
         snprintf(all, sizeof all, "from %s: %s", st->taken[i]->output, text);
     else
         snprintf(all, sizeof all, "%s", text);
-    sheet_problem(s, i >= 0 ? st->given[i] : NULL, fault->field, all);
+    sheet_problem(s, i >= 0 ? st->given[i] : row_of_list(p, st, s, fault), fault->field, all);
 }
 
 int plan_run(plan *p, const sheet *s)
 {
     fill(p, s);
     connect(p);
-    int problems = sheet_report(s) + report_unused(p, s) + report_missing(p, s);
+    if (s->trace)
+        trace_read(&p->trace, s);
+    int problems = sheet_report(s) + trace_report(&p->trace) + report_unused(p, s) + report_missing(p, s);
     if (problems)
         return problems;
     for (int k = 0; k < STEPS; k++) {
@@ -171,10 +215,12 @@ int plan_run(plan *p, const sheet *s)
         ung_fault fault;
         if (!st->wanted || !take(p, st))
             continue;
-        if (ung_call(st->calculation, st->in, NULL, st->out, &fault) == UNG_OK)
+        int ready = prepare_lists(p, k, s);
+        if (ready > 0 && ung_call(st->calculation, st->in, st->rows, st->out, &fault) == UNG_OK)
             st->ran = 1;
-        else {
-            report_refused(st, s, &fault);
+        else if (ready != 0) {
+            if (ready > 0)
+                report_refused(p, st, s, &fault);
             problems++;
         }
     }
@@ -200,7 +246,7 @@ static step changed(const step *st, size_t i, double value)
 {
     step other = *st;
     other.in[i] = value;
-    other.ran = ung_call(st->calculation, other.in, NULL, other.out, NULL) == UNG_OK;
+    other.ran = ung_call(st->calculation, other.in, other.rows, other.out, NULL) == UNG_OK;
     return other;
 }
 
@@ -233,13 +279,27 @@ static double to_a_tenth(const step *st, size_t i, double exact, const char *cod
     return exact;
 }
 
+/* The value of one input at which a stop ends; NaN if none.  Calculations with lists are not searched by the library:
+ * there it is the limit that the stop names, if it is about this input. */
+static double lifting_value(const step *st, const char *stop, size_t i)
+{
+    double value = NAN;
+    ung_caution caution[UNG_CAUTIONS_MOST];
+    if (ung_list_count(st->calculation) == 0)
+        return ung_caution_lift(st->calculation, st->in, stop, i, &value, NULL) == UNG_OK ? value : NAN;
+    for (size_t k = 0, n = step_cautions(st, caution); k < n; k++)
+        if (strcmp(caution[k].code, stop) == 0 && strcmp(caution[k].field, ung_input(st->calculation, i)->name) == 0)
+            value = caution[k].limit;
+    return value;
+}
+
 double least_change(const step *st, size_t i, const char *code)
 {
     step now = *st;
     const char *stop;
     for (int round = 0; round < UNG_CAUTIONS_MOST && (stop = standing_stop(&now, code)); round++) {
-        double value;
-        if (ung_caution_lift(now.calculation, now.in, stop, i, &value, NULL) != UNG_OK || isnan(value))
+        double value = lifting_value(&now, stop, i);
+        if (isnan(value))
             return NAN;
         now = changed(st, i, value);
     }

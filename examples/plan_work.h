@@ -2,9 +2,14 @@
 #ifndef PLAN_WORK_H
 #define PLAN_WORK_H
 
-#include "plan_sheet.h"
+#include "plan_trace.h"
 
-enum { BELT, WALL, SCREW, ADHESIVE, TAPE, HEEL, STEPS };
+/* Without a trace the belt is hoof_band's, with one outline_band's on the fitted outline.  With stations of the wall
+ * the screws of each side are laid out; otherwise there is one screw. */
+enum { OUTLINE, BELT, WALL, SCREW, PROFILE, LEFT, RIGHT, ADHESIVE, TAPE, HEEL, STEPS };
+
+/* outline_band is within 1e-5 of the smooth outline with 2,000 points. */
+enum { OUTLINE_POINTS = 2000, WALL_STATIONS = SHEET_ROWS / 2, PLACES_MOST = 512, SCREWS_MOST = 8, ROWS_MOST = 3 };
 
 /* A result that becomes a later input, unless the sheet sets that input. */
 typedef struct chain {
@@ -23,17 +28,45 @@ typedef struct step {
     double in[UNG_FIELDS_MOST], out[UNG_FIELDS_MOST];
     const measurement *given[UNG_FIELDS_MOST]; /* from the sheet, or NULL */
     const chain *taken[UNG_FIELDS_MOST];       /* from an earlier step, or NULL */
+    ung_rows rows[ROWS_MOST];                  /* its lists and its workspace, if it has any */
 } step;
+
+/* The screws of one side. */
+typedef struct layout {
+    ung_screw_station place[PLACES_MOST]; /* where a screw may go: every 5 mm between the first and the last station */
+    ung_screw_place screw[SCREWS_MOST];
+    size_t places, screws;
+} layout;
 
 typedef struct plan {
     const ung_calculation *calculation[STEPS];
     step step[STEPS];
+    trace trace;
+    ung_point outline[OUTLINE_POINTS]; /* fitted */
+    ung_wall_station station[WALL_STATIONS], profile[1];
+    const measurement *station_row[WALL_STATIONS];
+    size_t stations;
+    layout layout[2]; /* left, right */
+    double work[5 * TRACE_POINTS + 128]; /* outline_measure's for the longest trace: the most of all */
 } plan;
 
-void plan_begin(plan *p);
+/* Chooses the calculations: with a trace or without, with stations of the wall or without. */
+void plan_begin(plan *p, const sheet *s);
+
+/* The lists of a step (plan_lists.c): 1 ready, 0 an earlier step is not, -1 refused, after a message. */
+int prepare_lists(plan *p, int step, const sheet *s);
+
+/* "" or ", left side" */
+const char *side_of(int step);
+
+/* A layout again with other numbers: 1 where no stop stands and every screw reaches the horn. */
+int layout_would_do(const plan *p, int step, size_t screws, const char *input, double value);
 
 /* Runs every step; problems go to stderr.  Returns how many there were. */
 int plan_run(plan *p, const sheet *s);
+
+/* Prints why a step was refused, with the line that is to blame. */
+void report_refused(const plan *p, const step *st, const sheet *s, const ung_fault *fault);
 
 /* Stops and other cautions of one step; returns how many. */
 size_t step_cautions(const step *st, ung_caution *caution);

@@ -1,10 +1,10 @@
 #!/bin/sh
 # From a fresh machine to the main job: installs what is missing (Debian and Ubuntu; elsewhere it says what to
-# install), builds, and plans both sample sheets.  Quick the second time.
+# install), builds, and plans the sample sheets.  Quick the second time.
 #
 #     sh examples/run.sh
 #
-# Exit status 0: the routine foot went through, and the other one said stop.
+# Exit status 0: the routine and the traced foot went through, and the third one said stop.
 set -eu
 
 top=$(cd "$(dirname "$0")/.." && pwd)
@@ -79,6 +79,7 @@ plan() { # sheet, status it should end with
     fi
 }
 plan examples/routine.sheet 0
+plan examples/traced.sheet 0
 plan examples/stop.sheet 1
 echo
-echo "The routine foot went through, and the other one says stop, as it should."
+echo "The routine and the traced foot went through, and the third one says stop, as it should."
