@@ -28,7 +28,7 @@ DESCRIBE = TOP / "describe.c" if IS_SOURCE_PACKAGE else TOP / "bindings" / "desc
 GENERATED = ("_calculations.py", "_calculations.pyi")
 
 # What the results depend on; the same list as in configure.ac.
-FLAGS = "-std=gnu11 -O2 -fno-math-errno -fno-trapping-math -ffp-contract=off -fopenmp-simd -fvisibility=hidden".split()
+FLAGS = "-std=gnu11 -O2 -fno-math-errno -fno-trapping-math -ffp-contract=off -fno-tree-slp-vectorize -fopenmp-simd -fvisibility=hidden".split()
 
 
 def version():

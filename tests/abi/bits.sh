@@ -5,7 +5,7 @@ set -eu
 src=${abs_top_srcdir:-$(cd "$(dirname "$0")/../.." && pwd)}
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
-flags='-std=gnu11 -fno-math-errno -fno-trapping-math -ffp-contract=off -fopenmp-simd -DUNG_BUILDING'
+flags='-std=gnu11 -fno-math-errno -fno-trapping-math -ffp-contract=off -fno-tree-slp-vectorize -fopenmp-simd -DUNG_BUILDING'
 if echo 'int main(void) { return __builtin_cpu_supports("avx2"); }' >"$work/wide.c" &&
     ${CC:-gcc} "$work/wide.c" -o "$work/wide" 2>/dev/null; then
     flags="$flags -DUNG_WIDE"
