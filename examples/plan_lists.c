@@ -81,7 +81,8 @@ static void measured_part(const sheet *s, int side, double *first, double *last)
 /* The wall at one place, between its stations. */
 static int wall_at(const plan *p, double around, ung_wall_station *wall)
 {
-    ung_wall_profile_in in = {.start_fraction = around};
+    ung_wall_profile_in in = ung_wall_profile_standard();
+    in.start_fraction = around;
     ung_wall_profile_out out;
     return ung_wall_profile(&in, p->station, p->stations, wall, 1, &out, NULL) == UNG_OK;
 }
