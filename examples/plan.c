@@ -5,73 +5,19 @@
  * What a sheet may hold is said in plan_sheet.h, what a trace in plan_trace.h, and both in the usage text below.
  * Exit status: 0 the plan stands, 1 a stop stands, 2 the sheet was refused (and nothing is planned).
  * Names, units, meanings and texts are those of the contracts; plan.py prints the same from Python. */
-#include "plan_work.h"
+#include "plan_hold.h"
+#include "plan_text.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-enum { WIDTH = 100 };
-
-/* Words of `text` in lines of WIDTH, the first after `lead`, the others indented.  A ~ is a space that holds. */
-static void wrap(const char *lead, int indent, const char *text)
-{
-    int column = printf("%s", lead), first = 1;
-    while (*text) {
-        int n = (int)strcspn(text, " ");
-        if (!first && column + 1 + n > WIDTH) {
-            printf("\n%*s", indent, "");
-            column = indent;
-            first = 1;
-        }
-        if (!first)
-            putchar(' ');
-        for (int i = 0; i < n; i++)
-            putchar(text[i] == '~' ? ' ' : text[i]);
-        column += n + !first;
-        first = 0;
-        text += n;
-        text += strspn(text, " ");
-    }
-    printf("\n");
-}
-
-/* "12.5 mm", "2" */
-static const char *measure(double value, const char *name, int digits, char *text, size_t size)
-{
-    const char *unit = ung_field_unit(name);
-    int n = snprintf(text, size, "%.*g", digits, value);
-    snprintf(text + n, size - (size_t)n, "%s%s", *unit ? " " : "", unit);
-    return text;
-}
-
-/* Decimals that a hand can measure or pour. */
-static int decimals(const char *name)
-{
-    const char *unit = ung_field_unit(name);
-    size_t n = strlen(name);
-    int count = n > 6 && strcmp(name + n - 6, "_count") == 0;
-    return strcmp(unit, "mm2") == 0 || count ? 0 : strcmp(unit, "mL") == 0 ? 1 : 2;
-}
-
-static void row(const char *name, double value, const char *meaning)
-{
-    printf("  %-24s %10.*f %-5s  %s\n", name, decimals(name), value, ung_field_unit(name), meaning);
-}
-
-/* A limit is rounded down; what is a hair short of a tenth by arithmetic is that tenth. */
-static double down_to_tenth(double value)
-{
-    return floor(value * 10 + 1e-6) / 10;
-}
-
 static void taken_rows(const plan *p, const step *st)
 {
     for (size_t i = 0; i < ung_input_count(st->calculation); i++)
-        if (st->taken[i]) {
-            char from[120];
-            snprintf(from, sizeof from, "taken: %s of %s", st->taken[i]->output,
-                     ung_calculation_name(p->calculation[st->taken[i]->from]));
+        if (st->taken[i] && st->in[i] == st->high[i]) {
+            char from[120] = "taken: ";
+            source_text(p, st->taken[i], from + strlen(from), sizeof from - strlen(from));
             row(ung_input(st->calculation, i)->name, st->in[i], from);
         }
 }
@@ -82,7 +28,7 @@ static void standard_values(const step *st)
     char all[2000] = "", one[80];
     for (size_t i = 0, n = 0; i < ung_input_count(st->calculation); i++) {
         const char *name = ung_input(st->calculation, i)->name;
-        if (st->given[i] || st->taken[i])
+        if (st->given[i] || st->taken[i] || st->unknown[i])
             continue;
         measure(st->in[i], name, 15, one, sizeof one);
         for (char *space; (space = strchr(one, ' '));)
@@ -98,7 +44,8 @@ static void unusual_values(const step *st)
     for (size_t i = 0; i < ung_input_count(st->calculation); i++) {
         const ung_field *f = ung_input(st->calculation, i);
         char value[80], upper[80], text[400];
-        if ((!st->given[i] && !st->taken[i]) || (st->in[i] >= f->usual_lower && st->in[i] <= f->usual_upper))
+        if ((!st->given[i] && !st->taken[i]) || st->in[i] != st->high[i] ||
+            (st->in[i] >= f->usual_lower && st->in[i] <= f->usual_upper))
             continue;
         snprintf(text, sizeof text, "%s is %s (usual %.15g to %s)", f->name,
                  measure(st->in[i], f->name, 6, value, sizeof value), f->usual_lower,
@@ -140,8 +87,10 @@ static void section(const plan *p, int number)
     taken_rows(p, st);
     for (size_t i = 0; i < ung_output_count(st->calculation); i++) {
         const ung_field *f = ung_output(st->calculation, i);
-        row(f->name, st->out[i], f->meaning);
+        if (hold_tells(st, i))
+            row(f->name, st->out[i], f->meaning);
     }
+    hold_open(st);
     if (number == LEFT || number == RIGHT)
         places(p->layout + (number - LEFT));
     unusual_values(st);
@@ -153,19 +102,16 @@ static void sections(const plan *p, const sheet *s)
 {
     static const char *const title[STEPS] = {
         [OUTLINE] = "Outline", [BELT] = "Belt", [WALL] = "Screw",      [PROFILE] = "Screws",
-        [ADHESIVE] = "Adhesive", [TAPE] = "Tape", [HEEL] = "Heel bevel"};
+        [ADHESIVE] = "Adhesive", [TAPE] = "Tape", [HEEL] = "Heel bevel",  [LOAD] = "Hold"};
     for (int k = 0; k < STEPS; k++) {
         if (title[k] && p->calculation[k])
             printf("\n%s\n", title[k]);
         if (k == OUTLINE && s->trace)
             printf("  %s (line %d of the sheet): %zu points\n", s->trace->echo, s->trace->line, p->trace.count);
-        section(p, k);
+        if (k != DEMAND)
+            section(p, k);
     }
-}
-
-static double input_of(const step *st, const char *name)
-{
-    return st->in[input_index(st->calculation, name)];
+    hold_words(p);
 }
 
 /* All layouts together: how many screws, and how long the shortest limit lets them be. */
@@ -231,6 +177,8 @@ static void cautions(const plan *p)
     printf("\nCautions, the most severe first\n");
     for (int severity = UNG_STOP; severity >= UNG_NOTE; severity--)
         for (int k = 0; k < STEPS; k++) {
+            if (k == DEMAND)
+                continue;
             ung_caution caution[UNG_CAUTIONS_MOST];
             size_t n = step_cautions(p->step + k, caution);
             for (size_t i = 0; i < n; i++) {
@@ -250,9 +198,10 @@ static void cautions(const plan *p)
 
 static void standing(const plan *p)
 {
+    static const int second[STEPS] = {[RIGHT] = 1, [DEMAND] = 1}; /* of a calculation that has its say elsewhere */
     printf("\nAlways\n");
     for (int k = 0; k < STEPS; k++)
-        for (size_t i = 0; k != RIGHT && p->step[k].ran && i < ung_standing_count(p->calculation[k]); i++)
+        for (size_t i = 0; !second[k] && p->step[k].ran && i < ung_standing_count(p->calculation[k]); i++)
             wrap("  - ", 4, ung_standing(p->calculation[k], i));
     printf("\nThe attending veterinarian and a qualified farrier decide; this plan only computes.\n");
 }
@@ -264,15 +213,15 @@ static int print_changes(const step *st, int number, const char *code)
     for (const char *const *name = changeable(number); *name; name++) {
         size_t i = (size_t)input_index(st->calculation, *name);
         const ung_field *f = ung_input(st->calculation, i);
-        double value = least_change(st, i, code), by = fabs(value - st->in[i]);
+        double value = least_change(st, i, code), now = st->high[i], by = fabs(value - now);
         char to[80], size[80];
         if (isnan(value))
             continue;
         if (!found++)
-            printf("  Least change that lifts it%s:\n", number == SCREW ? " (any one of these alone)" : "");
-        printf("    %-18s %.15g -> %s (%s %s)%s\n", f->name, st->in[i],
+            printf("  Least change that lifts it%s:\n", number != BELT ? " (any one of these alone)" : "");
+        printf("    %-18s %.6g -> %s (%s %s)%s\n", f->name, now,
                measure(value, f->name, 15, to, sizeof to), measure(by, f->name, 6, size, sizeof size),
-               value < st->in[i] ? "less" : "more",
+               value < now ? "less" : "more",
                value < f->usual_lower || value > f->usual_upper ? ", outside the usual range" : "");
     }
     return found;
@@ -362,9 +311,10 @@ static void print_stop(const plan *p, int number, const ung_caution *c)
            measure(st->in[i], name, 15, value, sizeof value));
     if (st->given[i])
         printf(" (line %d of the sheet)\n", st->given[i]->line);
-    else if (st->taken[i])
-        printf(" (%s of %s)\n", st->taken[i]->output, ung_calculation_name(p->calculation[st->taken[i]->from]));
-    else
+    else if (st->taken[i]) {
+        source_text(p, st->taken[i], text, sizeof text);
+        printf(" (%s)\n", text);
+    } else
         printf(" (standard value, not on the sheet)\n");
 }
 
@@ -375,7 +325,7 @@ static size_t stops(const plan *p)
     for (int k = 0; k < STEPS; k++) {
         const step *st = p->step + k;
         ung_caution caution[UNG_CAUTIONS_MOST];
-        size_t n = step_stops(st);
+        size_t n = k == DEMAND ? 0 : step_stops(st);
         step_cautions(st, caution);
         for (size_t i = 0; i < n; i++)
             print_stop(p, k, caution + i);
@@ -403,7 +353,8 @@ static const char usage[] =
     "  trace = FILE.csv mm                    instead of length and width: points round the hoof, x,y a line\n"
     "  left.0.25.wall_thickness_mm = 9.5 mm   with a trace: the wall at a station, a quarter of the left side from\n"
     "  left.0.25.wall_angle_deg = 74 deg      the toe (0) to the rear (1); at the heels 180 - heel angle\n"
-    "  screws_count = 2                       with stations: screws on each side\n";
+    "  screws_count = 2                       with stations: screws on each side\n"
+    "  gait_count = 2                         with body_mass_kg and shoe_mass_g: whether bond or screws hold\n";
 
 int main(int argc, char **argv)
 {

@@ -151,8 +151,8 @@ int layout_would_do(const plan *p, int k, size_t screws, const char *input, doub
     ung_screw_place screw[SCREWS_MOST];
     int i = input ? input_index(other.calculation, input) : -1;
     if (i >= 0)
-        other.in[i] = value;
+        other.in[i] = other.high[i] = value;
     other.rows[1] = rows(screw, screws);
-    other.ran = ung_call(other.calculation, other.in, other.rows, other.out, NULL) == UNG_OK;
+    other.ran = step_call(&other, NULL);
     return other.ran && step_stops(&other) == 0 && result(&other, "least_embedded_mm") > 0;
 }

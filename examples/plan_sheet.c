@@ -12,6 +12,9 @@ static const double mm_per_inch = 25.4; /* exact, international inch */
 /* The value of this row is a file's name, and what the file's numbers are multiplied by. */
 static const ung_field trace_field = {.name = "trace"};
 
+const char *const hold_names[HOLD_NAMES] = {"body_mass_kg", "gait_count", "shoe_mass_g"};
+#define WITH_LOAD "with body_mass_kg, gait_count and shoe_mass_g"
+
 /* Calculations that only some sheets use. */
 static const struct {
     const char *name, *when;
@@ -22,6 +25,12 @@ static const struct {
     {"wall_from_border", "without stations of the wall"},
     {"screw_depth", "without stations of the wall"},
     {"screw_layout", "with stations of the wall"},
+    {"limb_load", WITH_LOAD},
+    {"screw_gauge", WITH_LOAD},
+    {"wood_species", WITH_LOAD},
+    {"screw_hold", WITH_LOAD},
+    {"bond_hold", WITH_LOAD},
+    {"hold", WITH_LOAD},
 };
 
 int input_index(const ung_calculation *calculation, const char *name)
@@ -303,6 +312,10 @@ static void read_line(sheet *s, char *line, size_t length)
     if (strcmp(name, trace_field.name) == 0 && !s->trace)
         s->trace = m;
     s->stations |= station_side(name) > 0;
+    for (int i = 0; i < HOLD_NAMES; i++) {
+        const char *dot = strrchr(name, '.');
+        s->hold |= strcmp(dot ? dot + 1 : name, hold_names[i]) == 0;
+    }
 }
 
 static void understand(const sheet *s, measurement *m)
@@ -407,7 +420,7 @@ static int read_file(sheet *s, size_t *length)
 int sheet_read(sheet *s, const char *path)
 {
     s->path = path;
-    s->rows = s->lines = s->stations = 0;
+    s->rows = s->lines = s->stations = s->hold = 0;
     s->trace = NULL;
     size_t length, at = 0;
     if (read_file(s, &length) < 0)

@@ -14,6 +14,12 @@
  *     left.0.25.wall_angle_deg = 74 deg
  *     screws_count = 2                  on each side
  *
+ * With the load, the plan compares it with what bond and screws hold:
+ *
+ *     body_mass_kg = 560 kg
+ *     gait_count = 2
+ *     shoe_mass_g = 400 g
+ *
  * Every field with a unit needs it after the value; lengths may be in mm or in inches.  Names, units and ranges are
  * those of the contracts.  Every problem of a sheet is reported, with its line. */
 #ifndef PLAN_SHEET_H
@@ -22,7 +28,8 @@
 #include <ungula.h>
 
 enum { SHEET_BYTES = 65536, SHEET_ROWS = 500, LINE_BYTES = 200, PROBLEM_BYTES = 400 };
-enum { LEFT_SIDE = 1, RIGHT_SIDE = 2 };
+enum { LEFT_SIDE = 1, RIGHT_SIDE = 2, HOLD_NAMES = 3 };
+extern const char *const hold_names[HOLD_NAMES]; /* one of these on a sheet asks for the hold */
 
 typedef struct measurement {
     int line;
@@ -45,6 +52,7 @@ typedef struct sheet {
     int rows, lines;
     measurement *trace; /* the row that names the trace, or NULL */
     int stations;       /* whether there are rows of stations, and a trace to put them on */
+    int hold;           /* whether there are rows with the load: hold_names */
 } sheet;
 
 /* Reads the lines; problems stay in the rows.  Returns 0, or -1 (after a message) when the file cannot be read. */

@@ -11,7 +11,9 @@ MM = {"mm": 1, "in": 25.4}
 # Calculations that only some sheets use.
 SOMETIMES = {"hoof_band": "without a trace", "outline_fit": "with a trace", "outline_band": "with a trace",
              "wall_from_border": "without stations of the wall", "screw_depth": "without stations of the wall",
-             "screw_layout": "with stations of the wall"}
+             "screw_layout": "with stations of the wall",
+             **dict.fromkeys(("limb_load", "screw_gauge", "wood_species", "screw_hold", "bond_hold", "hold"),
+                             "with body_mass_kg, gait_count and shoe_mass_g")}
 PLACES, SCREWS = ungula.describe("screw_layout").lists
 SHARE = PLACES.fields[0]
 STATION = {f.name: f for f in ungula.describe("wall_profile").lists[0].fields[1:]}
@@ -19,6 +21,7 @@ STATION = {f.name: f for f in ungula.describe("wall_profile").lists[0].fields[1:
 LAYOUT = {"screws_count": ungula.describe("screw_layout").inputs[0]._replace(
               name="screws_count", unit="", lower=SCREWS.least, upper=SCREWS.most, whole=True, meaning=SCREWS.meaning),
           "sole_horn_mm": next(f for f in PLACES.fields if f.name == "sole_horn_mm")}
+HOLD_NAMES = ("body_mass_kg", "gait_count", "shoe_mass_g")  # one of these on a sheet asks for the hold
 TRACE = "trace"  # the value of this row is a file's name, and what the file's numbers are multiplied by
 
 
@@ -208,6 +211,7 @@ class Sheet:
                 self.rows.append(row)
         self.trace = next((row for row in self.rows if row.name == TRACE), None)
         self.stations = self.trace is not None and any(station_side(row.name) for row in self.rows)
+        self.hold = any(row.name.rpartition(".")[2] in HOLD_NAMES for row in self.rows)
 
     def check(self, inputs):
         """Understands and checks the rows, given the calculations that the plan consists of, with their inputs."""

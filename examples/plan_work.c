@@ -1,19 +1,46 @@
 /* The chain of calculations, and what would lift a stop; see plan_work.h. */
-#include "plan_work.h"
+#include "plan_hold.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 const chain plan_chain[] = {
-    {SCREW, "wall_thickness_mm", WALL, "wall_thickness_mm", NULL},
-    {ADHESIVE, "bonded_area_mm2", BELT, "bonded_area_mm2", NULL},
-    {ADHESIVE, "wood_area_mm2", BELT, "shoe_area_mm2", NULL},
-    {ADHESIVE, "top_area_mm2", BELT, "covered_area_mm2", NULL},
-    {TAPE, "circumference_low_mm", BELT, "circumference_low_mm", NULL},
-    {TAPE, "circumference_high_mm", BELT, "circumference_high_mm", NULL},
-    {TAPE, "band_height_mm", BELT, "slant_height_mm", NULL},
-    {HEEL, "build_up_mm", TAPE, "thickness_mm", "build_length_mm"}, /* the wrap laps under the heel as thick as it is */
+    {SCREW, "wall_thickness_mm", WALL, "wall_thickness_mm", NULL, NULL},
+    {ADHESIVE, "bonded_area_mm2", BELT, "bonded_area_mm2", NULL, NULL},
+    {ADHESIVE, "wood_area_mm2", BELT, "shoe_area_mm2", NULL, NULL},
+    {ADHESIVE, "top_area_mm2", BELT, "covered_area_mm2", NULL, NULL},
+    {TAPE, "circumference_low_mm", BELT, "circumference_low_mm", NULL, NULL},
+    {TAPE, "circumference_high_mm", BELT, "circumference_high_mm", NULL, NULL},
+    {TAPE, "band_height_mm", BELT, "slant_height_mm", NULL, NULL},
+    {HEEL, "build_up_mm", TAPE, "thickness_mm", "build_length_mm", NULL}, /* as thick under the heel as it is */
+    {DEMAND, "shear_n_per_kg", LOAD, "the larger of braking_n_per_kg and propulsive_n_per_kg of limb_load", NULL,
+     load_shear},
+    {DEMAND, "screw_count", RIGHT, "placed_count of screw_layout, both sides", NULL, layout_screws},
+    {GRIP, "point_member_count", SCREW, "a screw from below has its point in the horn", NULL, point_in_horn},
+    {GRIP, "point_member_count", RIGHT, "a screw from below has its point in the horn", NULL, point_in_horn},
+    {GRIP, "screw_diameter_mm", GAUGE, "screw_diameter_mm", NULL, NULL},
+    {GRIP, "root_diameter_mm", GAUGE, "root_diameter_mm", NULL, NULL},
+    {GRIP, "pitch_mm", GAUGE, "pitch_mm", NULL, NULL},
+    {GRIP, "head_diameter_mm", GAUGE, "head_diameter_mm", NULL, NULL},
+    {GRIP, "horn_length_mm", SCREW, "embedded_mm", NULL, NULL},
+    {GRIP, "horn_length_mm", RIGHT, "the lesser least_embedded_mm of screw_layout", NULL, layout_embedded},
+    {GRIP, "wood_length_mm", SCREW, "shoe_thickness_mm less head_recess_mm", NULL, wood_under_head},
+    {GRIP, "wood_length_mm", RIGHT, "shoe_thickness_mm less head_recess_mm", NULL, wood_under_head},
+    {GRIP, "wood_gravity_ratio", WOOD, "wood_gravity_ratio", NULL, NULL},
+    {BOND, "bonded_area_mm2", BELT, "bonded_area_mm2", NULL, NULL},
+    {BOND, "lap_mm", BELT, "slant_height_mm less the shoe's part of it", NULL, wall_lap},
+    {BOND, "horn_thickness_mm", SCREW, "wall_thickness_mm of screw_depth", NULL, wall_at_screw},
+    {BOND, "horn_thickness_mm", PROFILE, "the least wall_thickness_mm of the stations", NULL, thinnest_station},
+    {BOND, "cover_thickness_mm", TAPE, "thickness_mm", NULL, NULL},
+    {BOND, "demand_n", DEMAND, "demand_n", NULL, NULL},
+    {HOLD, "shear_n_per_kg", LOAD, "the larger of braking_n_per_kg and propulsive_n_per_kg of limb_load", NULL,
+     load_shear},
+    {HOLD, "screw_count", RIGHT, "placed_count of screw_layout, both sides", NULL, layout_screws},
+    {HOLD, "axial_design_n", GRIP, "axial_design_n", NULL, NULL},
+    {HOLD, "lateral_design_n", GRIP, "lateral_design_n", NULL, NULL},
+    {HOLD, "bond_capacity_first_n", BOND, "capacity_first_n", NULL, NULL},
+    {HOLD, "bond_capacity_mean_n", BOND, "capacity_mean_n", NULL, NULL},
 };
 const int plan_chains = sizeof plan_chain / sizeof *plan_chain;
 
@@ -21,11 +48,18 @@ const int plan_chains = sizeof plan_chain / sizeof *plan_chain;
 static const char *const screw_changes[] = {"screw_length_mm", "screw_diameter_mm", "inset_mm", "tilt_deg",
                                             "head_recess_mm",  "pad_mm",            NULL};
 static const char *const belt_changes[] = {"high_toe_mm", "high_heel_mm", NULL};
+static const char *const bond_changes[] = {"shear_strength_mpa", "bonded_area_mm2", NULL};
+static const char *const hold_changes[] = {"screw_count",           "shoe_mass_g", "axial_design_n", "lateral_design_n",
+                                           "bond_capacity_first_n", NULL};
 static const char *const no_changes[] = {NULL};
 
 const char *const *changeable(int number)
 {
-    return number == SCREW ? screw_changes : number == BELT ? belt_changes : no_changes;
+    return number == SCREW  ? screw_changes
+           : number == BELT ? belt_changes
+           : number == BOND ? bond_changes
+           : number == HOLD ? hold_changes
+                            : no_changes;
 }
 
 void plan_begin(plan *p, const sheet *s)
@@ -46,22 +80,41 @@ void plan_begin(plan *p, const sheet *s)
         every[WALL] = ung_wall_from_border_contract();
         every[SCREW] = ung_screw_depth_contract();
     }
+    if (s->hold) {
+        every[LOAD] = ung_limb_load_contract();
+        every[DEMAND] = every[HOLD] = ung_hold_contract();
+        every[GAUGE] = ung_screw_gauge_contract();
+        every[WOOD] = ung_wood_species_contract();
+        every[GRIP] = ung_screw_hold_contract();
+        every[BOND] = ung_bond_hold_contract();
+    }
     for (int i = 0; i < STEPS; i++)
         p->step[i].calculation = p->calculation[i] = every[i];
 }
 
-double result(const step *st, const char *name)
+static double value_in(const ung_calculation *c, const double *out, const char *name)
 {
-    for (size_t i = 0; i < ung_output_count(st->calculation); i++)
-        if (strcmp(ung_output(st->calculation, i)->name, name) == 0)
-            return st->out[i];
+    for (size_t i = 0; i < ung_output_count(c); i++)
+        if (strcmp(ung_output(c, i)->name, name) == 0)
+            return out[i];
     return NAN;
 }
 
-static double input(const step *st, const char *name)
+double result(const step *st, const char *name)
+{
+    return value_in(st->calculation, st->out, name);
+}
+
+double input_of(const step *st, const char *name)
 {
     int i = input_index(st->calculation, name);
     return i < 0 ? NAN : st->in[i];
+}
+
+void source_text(const plan *p, const chain *from, char *text, size_t size)
+{
+    snprintf(text, size, "%s%s%s", from->output, from->value ? "" : " of ",
+             from->value ? "" : ung_calculation_name(p->calculation[from->from]));
 }
 
 /* From the sheet, otherwise the standard values. */
@@ -81,12 +134,15 @@ static void fill(plan *p, const sheet *s)
 /* Which inputs come from earlier steps. */
 static void connect(plan *p)
 {
-    for (int k = 0; k < STEPS; k++)
-        p->step[k].wanted = p->calculation[k] && k != WALL;
+    for (int k = 0; k < STEPS; k++) {
+        int optional = k == GAUGE || k == WOOD; /* asked for by their one input, the gauge also by what is missing */
+        p->step[k].wanted = p->calculation[k] && k != WALL && (!optional || p->step[k].given[0]);
+    }
     for (const chain *c = plan_chain; c < plan_chain + plan_chains; c++) {
         step *st = p->step + c->step;
         int i = input_index(st->calculation, c->input);
-        if (i < 0 || !p->calculation[c->from] || st->given[i] || (c->only_with && !(input(st, c->only_with) > 0)))
+        if (i < 0 || !p->calculation[c->from] || st->given[i] || (c->only_with && !(input_of(st, c->only_with) > 0)) ||
+            (c->from == WOOD && !p->step[WOOD].wanted))
             continue;
         st->taken[i] = c;
         p->step[c->from].wanted = 1;
@@ -99,8 +155,8 @@ static const char *instead_of(const plan *p, int number, const char *name)
     for (int k = number + 1; k < STEPS; k++)
         if (input_index(p->calculation[k], name) >= 0)
             return NULL;
-    for (const chain *c = plan_chain; number == WALL && c < plan_chain + plan_chains; c++)
-        if (c->from == number)
+    for (const chain *c = plan_chain; (number == WALL || number == GAUGE) && c < plan_chain + plan_chains; c++)
+        if (c->from == number && p->step[c->step].taken[input_index(p->calculation[c->step], c->input)] == c)
             return c->input;
     return NULL;
 }
@@ -169,13 +225,29 @@ static int report_unused(const plan *p, const sheet *s)
 
 static int take(plan *p, step *st)
 {
-    for (size_t i = 0; i < ung_input_count(st->calculation); i++)
-        if (st->taken[i]) {
-            const step *from = p->step + st->taken[i]->from;
-            if (!from->ran)
-                return 0;
-            st->in[i] = result(from, st->taken[i]->output);
-        }
+    for (size_t i = 0; i < ung_input_count(st->calculation); i++) {
+        const chain *c = st->taken[i];
+        const step *from = c ? p->step + c->from : NULL;
+        if (from && !from->ran)
+            return 0;
+        if (c && c->value && isnan(c->value(p))) /* not known: the standard value stays */
+            st->taken[i] = c = NULL;
+        if (c)
+            st->in[i] = c->value ? c->value(p) : result(from, c->output);
+        if (!st->unknown[i])
+            st->high[i] = c && !c->value ? value_in(from->calculation, from->out_high, c->output) : st->in[i];
+        st->open |= st->high[i] != st->in[i];
+    }
+    return 1;
+}
+
+int step_call(step *st, ung_fault *fault)
+{
+    if (ung_call(st->calculation, st->in, st->rows, st->out, fault) != UNG_OK)
+        return 0;
+    if (st->open)
+        return ung_call(st->calculation, st->high, st->rows, st->out_high, fault) == UNG_OK;
+    memcpy(st->out_high, st->out, sizeof st->out);
     return 1;
 }
 
@@ -205,6 +277,7 @@ int plan_run(plan *p, const sheet *s)
 {
     fill(p, s);
     connect(p);
+    open_strengths(p);
     if (s->trace)
         trace_read(&p->trace, s);
     int problems = sheet_report(s) + trace_report(&p->trace) + report_unused(p, s) + report_missing(p, s);
@@ -216,7 +289,7 @@ int plan_run(plan *p, const sheet *s)
         if (!st->wanted || !take(p, st))
             continue;
         int ready = prepare_lists(p, k, s);
-        if (ready > 0 && ung_call(st->calculation, st->in, st->rows, st->out, &fault) == UNG_OK)
+        if (ready > 0 && step_call(st, &fault))
             st->ran = 1;
         else if (ready != 0) {
             if (ready > 0)
@@ -229,7 +302,18 @@ int plan_run(plan *p, const sheet *s)
 
 size_t step_cautions(const step *st, ung_caution *caution)
 {
-    return st->ran ? ung_cautions(st->calculation, st->in, st->out, caution, UNG_CAUTIONS_MOST) : 0;
+    ung_caution low[UNG_CAUTIONS_MOST];
+    size_t n = st->ran ? ung_cautions(st->calculation, st->high, st->out_high, caution, UNG_CAUTIONS_MOST) : 0;
+    if (n == 0 || !st->open)
+        return n;
+    size_t lows = ung_cautions(st->calculation, st->in, st->out, low, UNG_CAUTIONS_MOST), both = 0;
+    for (size_t i = 0; i < n; i++)
+        for (size_t k = 0; k < lows; k++)
+            if (strcmp(caution[i].code, low[k].code) == 0) {
+                caution[both++] = caution[i];
+                break;
+            }
+    return both;
 }
 
 size_t step_stops(const step *st)
@@ -241,12 +325,14 @@ size_t step_stops(const step *st)
     return stops;
 }
 
-/* The step with another value of one input. */
+/* The step with another value of one input; a missing strength, whose stops are those of the greatest, is that. */
 static step changed(const step *st, size_t i, double value)
 {
     step other = *st;
-    other.in[i] = value;
-    other.ran = ung_call(st->calculation, other.in, other.rows, other.out, NULL) == UNG_OK;
+    memcpy(other.in, st->high, sizeof other.in);
+    other.in[i] = other.high[i] = value;
+    other.open = 0;
+    other.ran = step_call(&other, NULL);
     return other;
 }
 
@@ -270,7 +356,7 @@ static int lifts(const step *st, size_t i, double value, const char *code)
 /* To a tenth, which is what can be measured, and never short of the exact value. */
 static double to_a_tenth(const step *st, size_t i, double exact, const char *code)
 {
-    double nearest = floor(exact * 10 + 0.5), away = exact < st->in[i] ? -1 : 1;
+    double nearest = floor(exact * 10 + 0.5), away = exact < st->high[i] ? -1 : 1;
     for (int k = 0; k < 2; k++) {
         double value = (nearest + k * away) / 10;
         if (lifts(st, i, value, code))
@@ -286,7 +372,7 @@ static double lifting_value(const step *st, const char *stop, size_t i)
     double value = NAN;
     ung_caution caution[UNG_CAUTIONS_MOST];
     if (ung_list_count(st->calculation) == 0)
-        return ung_caution_lift(st->calculation, st->in, stop, i, &value, NULL) == UNG_OK ? value : NAN;
+        return ung_caution_lift(st->calculation, st->high, stop, i, &value, NULL) == UNG_OK ? value : NAN;
     for (size_t k = 0, n = step_cautions(st, caution); k < n; k++)
         if (strcmp(caution[k].code, stop) == 0 && strcmp(caution[k].field, ung_input(st->calculation, i)->name) == 0)
             value = caution[k].limit;
@@ -303,5 +389,5 @@ double least_change(const step *st, size_t i, const char *code)
             return NAN;
         now = changed(st, i, value);
     }
-    return lifts(st, i, now.in[i], code) ? to_a_tenth(st, i, now.in[i], code) : NAN;
+    return lifts(st, i, now.high[i], code) ? to_a_tenth(st, i, now.high[i], code) : NAN;
 }

@@ -64,7 +64,7 @@
     F(needed_first_mpa, FINITE, "strength that would carry the peak with the wanted reserve")
 #define REFUSALS(R)
 #define CAUTIONS(C)                                                                                                  \
-    C(STOP, overload, OUT(use_mean_ratio), 1, NO_FIELD, 0, ABOVE, 1, NO_GUARD,                                       \
+    C(WARN, overload, OUT(use_mean_ratio), 1, NO_FIELD, 0, ABOVE, 1, NO_GUARD,                                       \
       "the load exceeds what the whole bond carries at the strength that was given")                                 \
     C(WARN, starts_at_edge, OUT(use_first_ratio), 1, NO_FIELD, 0, ABOVE, 1, NO_GUARD,                                \
       "a crack starts at the edge before the bond as a whole is loaded: a tough adhesive bears it for a while, a brittle one does not") \

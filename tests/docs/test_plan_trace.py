@@ -18,7 +18,8 @@ from test_plan import CONTRACTS, PROGRAMS, check, plan, refused, sample  # noqa:
 SHEET, CSV = sample("traced.sheet"), sample("traced.csv")
 LINES = CSV.splitlines()
 FIRST = next(i for i, text in enumerate(LINES) if re.match(r"[\d-]", text))  # index of the first point's line
-TRACED = ["outline_fit", "outline_band", "wall_profile", "screw_layout", "glue_volume", "cast_length", "heel_bevel"]
+TRACED = ["outline_fit", "outline_band", "wall_profile", "screw_layout", "glue_volume", "cast_length", "heel_bevel",
+          "limb_load", "screw_gauge", "screw_hold", "bond_hold", "hold"]
 
 
 def write(folder, text):
@@ -71,7 +72,8 @@ def test_sample(folder):
     out = both(SHEET, folder, "sample", 0)
     check(not out.startswith("STOP"), "traced.sheet: no stop")
     parts = re.findall(r"^(?!Plan)([A-Z][\w ]*)(?:, the most severe first)?$", out, re.M)
-    check(parts == ["Outline", "Belt", "Screws", "Adhesive", "Tape", "Heel bevel", "Bring", "Cautions", "Always"],
+    check(parts == ["Outline", "Belt", "Screws", "Adhesive", "Tape", "Heel bevel", "Hold", "Bring", "Cautions",
+                    "Always"],
           f"traced.sheet: the parts in the order of the work: {parts}")
     for c in TRACED:
         for text in CONTRACTS[c]["standing"]:
@@ -91,7 +93,7 @@ def test_sample(folder):
     check(f"4 with 3.5 mm thread, at most {min(limits):.1f} mm long" in out, "screws to bring: the shortest limit")
     # the plan without stations has one screw again
     single = re.sub(r"screws_count .*", "tilt_deg = 12 deg\ninset_mm = 6 mm\nborder_width_mm = 11.5 mm\n"
-                    "wall_angle_deg = 78 deg", without(SHEET, r"left\.|right\.|spacing_mm"))
+                    "wall_angle_deg = 78 deg\nscrew_count = 4", without(SHEET, r"left\.|right\.|spacing_mm"))
     out = both(single, folder, "trace without stations", 0)
     check("  screw_depth: " in out and "screw_layout" not in out, "one screw without stations")
 

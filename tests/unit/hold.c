@@ -266,7 +266,7 @@ END_TEST
 START_TEST(cautions)
 {
     check_cautions(ung_bond_hold_contract());
-    check_rule(ung_bond_hold_contract(), "overload", UNG_STOP, UNG_ABOVE, 1);
+    check_rule(ung_bond_hold_contract(), "overload", UNG_WARN, UNG_ABOVE, 1);
     check_rule(ung_bond_hold_contract(), "starts_at_edge", UNG_WARN, UNG_ABOVE, 1);
     check_rule(ung_bond_hold_contract(), "beyond_horn", UNG_WARN, UNG_ABOVE, 10); /* the horn's weak plane */
     check_rule(ung_bond_hold_contract(), "lap_saturated", UNG_NOTE, UNG_ABOVE, 0);
