@@ -159,6 +159,34 @@ static inline void check_rule(const ung_calculation *c, const char *code, ung_se
     ck_abort_msg("%s has no caution %s", ung_calculation_name(c), code);
 }
 
+/* The same for the factors of a rule that holds one field against another. */
+static inline void check_factors(const ung_calculation *c, const char *code, double factor, double other_factor)
+{
+    for (size_t k = 0; k < ung_rule_count(c); k++) {
+        const ung_rule *rule = ung_rule_at(c, k);
+        if (strcmp(rule->code, code) != 0)
+            continue;
+        must_msg(rule->other >= 0 && rule->factor == factor && rule->other_factor == other_factor, "%s: %s",
+                 ung_calculation_name(c), code);
+        return;
+    }
+    ck_abort_msg("%s has no caution %s", ung_calculation_name(c), code);
+}
+
+/* The same for the condition under which a rule is asked at all. */
+static inline void check_guard(const ung_calculation *c, const char *code, ung_comparison comparison, double limit)
+{
+    for (size_t k = 0; k < ung_rule_count(c); k++) {
+        const ung_rule *rule = ung_rule_at(c, k);
+        if (strcmp(rule->code, code) != 0)
+            continue;
+        must_msg(rule->guard >= 0 && rule->guard_comparison == comparison && rule->guard_limit == limit, "%s: %s",
+                 ung_calculation_name(c), code);
+        return;
+    }
+    ck_abort_msg("%s has no caution %s", ung_calculation_name(c), code);
+}
+
 /* ---- Relations ---- */
 
 static inline int relation_of(const ung_calculation *c, const ung_fault *fault)

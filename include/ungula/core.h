@@ -38,8 +38,8 @@
 extern "C" {
 #endif
 
-/* Status: 0 is fine, below 0 the call was refused and every result is NaN.  What is merely doubtful about a
- * valid result is never a status: it is a caution. */
+/* Status: 0 is fine, below 0 the call was refused and every result is NaN (of a batch: see ung_batch).
+ * What is merely doubtful about a valid result is never a status: it is a caution. */
 typedef enum ung_status {
     UNG_OK = 0,
     UNG_NULL = -1,     /* a pointer that must not be NULL is NULL */
@@ -214,8 +214,9 @@ UNG_PUBLIC size_t ung_cautions(const ung_calculation *calculation, const double 
                                ung_caution *caution, size_t capacity);
 
 /* The nearest value of one input at which a caution no longer holds, the call is accepted, and no stop stands
- * that does not stand now.  The other inputs stay.  *value is NaN where no accepted value of this input does it.  Where
- * any other value would do (0 = not measured) it is an end of the usual range. */
+ * that does not stand now.  The other inputs stay.  *value is NaN where no accepted value of this input does it.
+ * What is narrower than 1/512 of the way to an end of the range is not seen.  Where any other value would do (0 = not
+ * measured) it is an end of the usual range. */
 UNG_PUBLIC UNG_CHECKED ung_status ung_caution_lift(const ung_calculation *calculation, const double *in,
                                                    const char *code, size_t input, double *value, ung_fault *fault);
 

@@ -66,7 +66,7 @@
     F(wedge_before_deg, FINITE, "heel up by the tape, before dressing")                                              \
     F(wedge_after_deg, FINITE, "heel up by the tape, after dressing")                                                \
     F(lap_left_mm, FINITE, "tape left under the heel")                                                               \
-    F(angle_limit_deg, FINITE, "steepest bevel with this run that leaves least_edge_mm")                             \
+    F(angle_limit_deg, FINITE, "steepest bevel with this run that leaves least_edge_mm of wood, tape not counted")                             \
     F(run_to_clear_mm, INFINITE, "run from which no tape stands proud")
 #define REFUSALS(R)                                                                                                  \
     R(bevel_angle_deg, IN(shoe_thickness_mm), "the bevel rises above the whole thickness; take a smaller angle or a shorter run") \

@@ -36,7 +36,7 @@
     F(moment_n_mm, FINITE, "turning moment of the load about the middle, counterclockwise")                          \
     F(mean_mpa, FINITE, "load over area")                                                                            \
     F(worst_mpa, FINITE, "largest shear stress")                                                                     \
-    F(worst_row_count, FINITE, "row of the patch that carries it, from 0")                                           \
+    F(worst_row_count, FINITE, "number of the patch that carries it, from 1; 0 without load")                                           \
     F(group_factor_ratio, INFINITE, "worst over mean; infinite for a pure moment, 1 without load")
 #define REFUSALS(R)
 #define CAUTIONS(C)                                                                                                  \
@@ -89,7 +89,7 @@ UNG_INLINE ung_bond_group_out formula(const ung_bond_group_in *in, const ung_row
         stress[i].shear_mpa = ung__sqrt(x * x + y * y);
         if (stress[i].shear_mpa > out.worst_mpa) {
             out.worst_mpa = stress[i].shear_mpa;
-            out.worst_row_count = (double)i;
+            out.worst_row_count = (double)i + 1;
         }
     }
     out.group_factor_ratio = out.mean_mpa > 0 ? out.worst_mpa / out.mean_mpa : out.worst_mpa > 0 ? UNG__INFINITY : 1;

@@ -35,7 +35,8 @@
     S(PUBLISHED,                                                                                                     \
       "Hinterhofer C et al. 1998. Elastic modulus of equine hoof horn. Berl Munch Tierarztl Wochenschr 111:217-221", \
       "modulus of the lateral wall 708 MPa (SD 280), dorsal wall 762 MPa (SD 295)")                                  \
-    S(PRACTICE, "Data sheets of two-part acrylic adhesives", "20 to 24 MPa on steel: a ceiling that horn does not reach") \
+    S(PRACTICE, "Data sheets of two-part acrylic adhesives", "11 to 24 MPa in lap shear tests (ASTM D1002): a ceiling") \
+    S(MEMORY, "Strength of the horn's weak plane, about 10 MPa", "caution beyond_horn")                                \
     S(CHOICE, "Half of the strength on wet or waxy horn, to be overridden by a test", "preparation_factor")
 #define INPUTS(F)                                                                                                    \
     F(bonded_area_mm2, 100, 200000, 5000, 20000, REQUIRED, GIVEN, MEASURE, "bonded wall, without the open heel (hoof_band)") \
@@ -64,7 +65,7 @@
     F(needed_first_mpa, FINITE, "strength that would carry the peak with the wanted reserve")
 #define REFUSALS(R)
 #define CAUTIONS(C)                                                                                                  \
-    C(WARN, overload, OUT(use_mean_ratio), 1, NO_FIELD, 0, ABOVE, 1, NO_GUARD,                                       \
+    C(STOP, overload, OUT(use_mean_ratio), 1, NO_FIELD, 0, ABOVE, 1, NO_GUARD,                                       \
       "the load exceeds what the whole bond carries at the strength that was given")                                 \
     C(WARN, starts_at_edge, OUT(use_first_ratio), 1, NO_FIELD, 0, ABOVE, 1, NO_GUARD,                                \
       "a crack starts at the edge before the bond as a whole is loaded: a tough adhesive bears it for a while, a brittle one does not") \

@@ -115,18 +115,25 @@ static void store(void *base, ptrdiff_t stride, size_t i, double value)
     __builtin_memcpy((char *)base + (ptrdiff_t)i * stride, &value, sizeof value);
 }
 
+static uintptr_t size_of(ptrdiff_t stride)
+{
+    return stride < 0 ? 0 - (uintptr_t)stride : (uintptr_t)stride;
+}
+
 /* Whether two columns of n elements share a byte.  Same stride: by the distance of their elements; other strides: by
  * their spans, which is on the safe side. */
 static int shares_memory(const void *a, ptrdiff_t a_stride, const void *b, ptrdiff_t b_stride, size_t n)
 {
     uintptr_t a0 = (uintptr_t)a, b0 = (uintptr_t)b;
-    uintptr_t a_reach = (uintptr_t)(a_stride < 0 ? -a_stride : a_stride) * (n - 1);
-    uintptr_t b_reach = (uintptr_t)(b_stride < 0 ? -b_stride : b_stride) * (n - 1);
+    uintptr_t a_reach, b_reach;
+    if (__builtin_mul_overflow(size_of(a_stride), n - 1, &a_reach) ||
+        __builtin_mul_overflow(size_of(b_stride), n - 1, &b_reach))
+        return 1; /* no such columns fit into memory */
     uintptr_t a_low = a_stride < 0 ? a0 - a_reach : a0, b_low = b_stride < 0 ? b0 - b_reach : b0;
     uintptr_t a_end = a_low + a_reach + sizeof(double), b_end = b_low + b_reach + sizeof(double);
     if (a_end <= b_low || b_end <= a_low)
         return 0;
-    uintptr_t step = (uintptr_t)(a_stride < 0 ? -a_stride : a_stride);
+    uintptr_t step = size_of(a_stride);
     if (a_stride != b_stride || step < sizeof(double))
         return 1;
     uintptr_t off = (a_low > b_low ? a_low - b_low : b_low - a_low) % step;
@@ -151,7 +158,7 @@ static ung_status check_columns(const ung_calculation *c, size_t n, const ung_co
         const ung_target *o = out + i;
         if (!o->base)
             continue;
-        if (n > 1 && (o->stride < 0 ? -o->stride : o->stride) < (ptrdiff_t)sizeof(double))
+        if (n > 1 && size_of(o->stride) < sizeof(double))
             return refuse(fault, c, UNG_OVERLAP, c->outputs[i].name, "the elements of this result column overlap");
         for (size_t j = 0; j < i; j++)
             if (out[j].base && shares_memory(o->base, o->stride, out[j].base, out[j].stride, n))

@@ -22,6 +22,8 @@ static int holds(const ung_calculation *c, const ung_rule *rule, const double *i
 {
     if (rule->guard >= 0 && !compares(field_value(c, in, out, rule->guard), rule->guard_comparison, rule->guard_limit))
         return 0;
+    if (rule->field < 0 || rule->comparison == UNG_ALWAYS)
+        return 1;
     double value = rule->factor * field_value(c, in, out, rule->field);
     if (rule->other >= 0)
         value += rule->other_factor * field_value(c, in, out, rule->other);
@@ -30,6 +32,8 @@ static int holds(const ung_calculation *c, const ung_rule *rule, const double *i
 
 static ung_caution describe(const ung_calculation *c, const ung_rule *rule, const double *in, const double *out)
 {
+    if (rule->field < 0)
+        return (ung_caution){rule->severity, c->name, rule->code, rule->text, 0, "", UNG__NAN, UNG__NAN, UNG_ALWAYS};
     double limit = rule->limit;
     if (rule->other >= 0) /* the limit for the first field alone, so that value and limit can be read side by side */
         limit -= rule->other_factor * field_value(c, in, out, rule->other);
@@ -87,7 +91,7 @@ static int lifted(const ung_calculation *c, const double *in, size_t input, doub
     return bits >= 0 && !(bits & rule) && !(bits & stops);
 }
 
-/* From the present value toward one end of the accepted range: steps that grow, then bisection.  Caution limits are
+/* From the present value toward one end of the accepted range: 512 equal steps, then bisection.  Caution limits are
  * crossed once or twice on the way; what lies between two steps of 1/512 of the range is not seen. */
 static double search(const ung_calculation *c, const double *in, size_t input, double end, long rule, long stops)
 {

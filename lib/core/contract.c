@@ -233,8 +233,8 @@ static ung_status check_lists(const ung_calculation *c, const ung_rows *rows, un
         for (size_t i = 0; !list->is_result && i < n; i++)
             for (size_t j = 0; j < list->field_count; j++) {
                 double value = rows[k].data[i * list->field_count + j];
-                ung_status status = check(list->fields + j, value);
-                if (status != UNG_OK) {
+                ung_status status = check(list->fields + j, value) == UNG_OK ? UNG_OK : UNG_RANGE;
+                if (status != UNG_OK) { /* a row is never left out, so NaN is no missing value here */
                     fault_field(fault, c, list->fields + j, 0, value, status);
                     if (fault) {
                         fault->rows = list->name;

@@ -10,7 +10,7 @@
  *   CAUTIONS(C)   C(SEVERITY, code, field, factor, other, other_factor, COMPARISON, limit, guard, GUARD_COMPARISON, guard_limit, text)
  *                 fields written IN(name), OUT(name) or NO_FIELD
  *   STANDING(S)   S(text)
- *   SERIAL        if the formula has loops: its kernel is not vectorised
+ *   SERIAL        if the formula has loops: its kernel is not vectorized
  *   LISTS(L)      if it takes lists: L(GIVEN or FILLED, name, row type, least, most, same, fields, meaning)
  *                 same: number of the list that it has as many rows as, or NO_FIELD
  *                 fields: a list macro FIELDS(F, type) with F(type, member, lower, upper, meaning)
@@ -126,7 +126,7 @@ static void evaluate(const double *in, const ung_rows *rows, double *out, ung__w
     __builtin_memcpy(out, &y, sizeof y);
 }
 
-/* Members are loaded and stored by name: filled as an array, the struct would keep the loop from vectorising. */
+/* Members are loaded and stored by name: filled as an array, the struct would keep the loop from vectorizing. */
 #define UNG__LOAD(member, ...) x.member = in[UNG__PLACE(UNG__IN, member)][i];
 #define UNG__STORE(member, ...) out[UNG__PLACE(UNG__OUT, member)][i] = y.member;
 #define UNG__ELEMENT                                                                                              \

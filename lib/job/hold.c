@@ -28,12 +28,13 @@
     S(PUBLISHED, "ANSI/AWC NDS-2018, 12.4-1", "combined axial and lateral load of a screw")                          \
     S(PUBLISHED, "Benoit P, Barrey E, Regnault JC, Brochet JL 1993", "hoof impact at the trot on asphalt, mean 551 m/s2 (SD 125)") \
     S(PUBLISHED, "Merkens HW et al. 1993. Equine Vet J 25:134-137", "braking at the trot, fore limb 1.13 N/kg")      \
+    S(CHOICE, "The hoof's largest deceleration on landing (2 horses, 16 shoeings) taken as the pull on the shoe", "pull") \
     S(CHOICE, "Paths of different stiffness do not share a load by their strengths", "no sum of bond and screws")
 #define INPUTS(F)                                                                                                    \
     F(body_mass_kg, 50, 1200, 350, 700, REQUIRED, GIVEN, MEASURE, "horse, with rider and tack where it is ridden")   \
     F(shoe_mass_g, 50, 2000, 200, 700, REQUIRED, GIVEN, MEASURE, "shoe with all that is on it")                      \
     F(acceleration_ms2, 0, 2000, 100, 750, 551, PUBLISHED, MEASURE, "of the hoof when it lands or leaves; standard: trot on asphalt, mean") \
-    F(shear_n_per_kg, 0, 20, 0.8, 1.3, 1.13, PUBLISHED, MEASURE, "largest horizontal force for each kilogram (limb_load); standard: trot, braking") \
+    F(shear_n_per_kg, 0, 20, 0.8, 1.3, 1.13, PUBLISHED, MEASURE, "largest horizontal force for each kilogram (limb_load); standard: trot, fore limb, braking") \
     F(pull_extra_n, 0, 10000, 0, 1500, 0, NEUTRAL, MEASURE, "mud or a trodden heel: no published value")             \
     F(screw_count, 0, 20, 0, 8, REQUIRED, GIVEN, WHOLE, "screws that hold")                                          \
     F(axial_design_n, 0, 50000, 50, 500, REQUIRED, GIVEN, MEASURE, "axial design value of one screw (screw_hold); 0: none") \
@@ -65,6 +66,8 @@
       "the screws alone would not carry this load")
 #define STANDING(S)                                                                                                  \
     S("The result is no better than the strengths of horn that were given: there is no trustworthy published value.") \
+    S("Pull counts as axial and shear as lateral, which is true of an upright screw; peel at an edge of the bond is not covered.") \
+    S("At the gallop hooves are decelerated by up to 960 m/s2 (Horan et al. 2022, Animals 12:2161): give that, not the standard.") \
     S("Bond and screws are not added, and the tape is not counted. Stall rest and hand walking load the shoe far less than a trot.")
 
 UNG_INLINE ung_hold_out formula(const ung_hold_in *in, double *refusal)

@@ -230,7 +230,8 @@ def main(program, contracts_path, library_path=None):
             required = [f for f in contracts[name]["inputs"] if f["standard"] is None]
             sets = []
             for _ in range(2000 if name not in NOT_CLOSED else 200):
-                keywords = {f["name"]: float(rng.uniform(f["usual_lower"], f["usual_upper"])) for f in required}
+                keywords = {f["name"]: float(rng.integers(f["usual_lower"], f["usual_upper"] + 1) if f["whole"]
+                                             else rng.uniform(f["usual_lower"], f["usual_upper"])) for f in required}
                 try:
                     getattr(ungula, name)(**keywords)
                 except ungula.InvalidInput:

@@ -327,7 +327,7 @@ class _Wall:
         np.subtract(x["shoe_thickness_mm"], x["head_recess_mm"], out=self.whole)
         # the shoe's side
         self.depth, self.shelf, self.lean, self.cos_bevel = w.take(4)
-        self.layered, mask = w.masks(2)  # layered: the bevelled part counts
+        self.layered, mask = w.masks(2)  # layered: the beveled part counts
         np.less(x["upper_layer_mm"], 60, out=self.layered)
         np.greater_equal(self.whole, x["upper_layer_mm"], out=mask)
         np.logical_and(self.layered, mask, out=self.layered)

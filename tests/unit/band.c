@@ -1,5 +1,5 @@
 /* outline_band against hoof_band and solids of known surface; wall_profile. */
-#include "../common.h"
+#include "../edges.h"
 
 enum { MOST = 6400 };
 static ung_point points[MOST + 1], turned[MOST + 1];
@@ -133,6 +133,16 @@ START_TEST(frames)
         turned[i] = (ung_point){points[i].x_mm, -points[i].y_mm};
     ck_assert_int_eq(call_band(&other, turned, 300, &again, NULL), UNG_OK);
     same_results(&again, &out);
+    /* So near to the axis as well: an edge whose middle is 0.005 mm to the left of it, and a point that is. */
+    points[0].y_mm = 0.01 - points[1].y_mm;
+    points[150].y_mm = 0.005;
+    ck_assert_int_eq(call_band(&in, points, 300, &out, NULL), UNG_OK);
+    for (size_t i = 0; i < 300; i++)
+        turned[i] = (ung_point){points[i].x_mm, -points[i].y_mm};
+    ck_assert_int_eq(call_band(&other, turned, 300, &again, NULL), UNG_OK);
+    same_results(&again, &out);
+    standard_points(300);
+    ck_assert_int_eq(call_band(&in, points, 300, &out, NULL), UNG_OK);
     /* The left side is the one with y above 0: with an upright left wall only the right one leans. */
     in.left_quarter_angle_deg = 90;
     ck_assert_int_eq(call_band(&in, points, 300, &again, NULL), UNG_OK);
@@ -239,8 +249,91 @@ START_TEST(refusals)
     ck_assert(has_caution(ung_outline_band_contract(), (double *)&in, (double *)&out, "hairline_toe_unknown"));
     in.toe_hairline_mm = 44;
     ck_assert(has_caution(ung_outline_band_contract(), (double *)&in, (double *)&out, "coronet_toe"));
+    check_rule(ung_outline_band_contract(), "coronet_toe", UNG_STOP, UNG_ABOVE, -5); /* choice, as hoof_band: 5 mm */
+    check_factors(ung_outline_band_contract(), "coronet_toe", 1, -1);
+    check_guard(ung_outline_band_contract(), "coronet_toe", UNG_ABOVE, 0); /* 0: not measured */
+    check_rule(ung_outline_band_contract(), "coronet_heel", UNG_STOP, UNG_ABOVE, -5);
+    check_factors(ung_outline_band_contract(), "coronet_heel", 1, -1);
+    check_guard(ung_outline_band_contract(), "coronet_heel", UNG_ABOVE, 0);
+    check_rule(ung_outline_band_contract(), "hairline_toe_unknown", UNG_WARN, UNG_EQUAL, 0);
+    check_rule(ung_outline_band_contract(), "hairline_heel_unknown", UNG_WARN, UNG_EQUAL, 0);
     in.toe_hairline_mm = 45;
     ck_assert(!has_caution(ung_outline_band_contract(), (double *)&in, (double *)&out, "coronet_toe"));
+}
+END_TEST
+
+static void box(ung_point *corners, double length, double width)
+{
+    corners[0] = (ung_point){length / 2, width / 2};
+    corners[1] = (ung_point){-length / 2, width / 2};
+    corners[2] = (ung_point){-length / 2, -width / 2};
+    corners[3] = (ung_point){length / 2, -width / 2};
+}
+
+/* Both sides of what is refused, close to it. */
+START_TEST(edges_of_refusals)
+{
+    ung_outline_band_in in = belt(0, 30, 30), bad;
+    ung_outline_band_out out;
+    ung_fault fault;
+    ung_point corners[4];
+    in.toe_angle_deg = in.heel_angle_deg = in.left_quarter_angle_deg = in.right_quarter_angle_deg = 90;
+
+    /* Accepted sizes: 40 to 250, the length first. */
+    box(corners, 251, 100);
+    refused(in, corners, 4, "outline", "length");
+    ck_assert_int_eq(call_band(&in, corners, 4, &out, &fault), UNG_RELATION);
+    ck_assert(fault.value == 251 && fault.upper == 250);
+    box(corners, 100, 251);
+    refused(in, corners, 4, "outline", "width");
+    ck_assert_int_eq(call_band(&in, corners, 4, &out, &fault), UNG_RELATION);
+    ck_assert(fault.value == 251 && fault.upper == 250);
+    box(corners, 100, 39.9);
+    refused(in, corners, 4, "outline", "width");
+    box(corners, 40.2, 300);
+    refused(in, corners, 4, "outline", "width");
+    box(corners, 250, 250);
+    ck_assert_int_eq(call_band(&in, corners, 4, &out, NULL), UNG_OK);
+    ung_point triangle[3] = {{50, 50}, {-50, 50}, {-50, -50}};
+    ck_assert_int_eq(call_band(&in, triangle, 3, &out, NULL), UNG_OK);
+
+    /* A belt that just is a plane above a wall: toe and heel at 45 degrees in a square of 100. */
+    box(corners, 100, 100);
+    bad = in;
+    bad.toe_angle_deg = 45;
+    bad.high_toe_mm = bad.high_heel_mm = 99.995; /* 0.005 of the length is left up there */
+    ck_assert_int_eq(call_band(&bad, corners, 4, &out, NULL), UNG_OK);
+    bad.heel_angle_deg = 135;
+    bad.high_toe_mm = 40;
+    bad.high_heel_mm = 49.99; /* 1 - (49.99 - 40)/10.01, 10.01 the length left */
+    ck_assert_int_eq(call_band(&bad, corners, 4, &out, NULL), UNG_OK);
+    bad.high_toe_mm = 49.99;
+    bad.high_heel_mm = 40;
+    ck_assert_int_eq(call_band(&bad, corners, 4, &out, NULL), UNG_OK);
+
+    /* The belt's shoe: a sliver of 40 by 40 along a diagonal, some 113 round, drawn in by 20: 2 pi 20 = 125.7. */
+    ung_point sliver[4] = {{20, 20}, {-0.1, 0.1}, {-20, -20}, {0.1, -0.1}};
+    ck_assert_int_eq(call_band(&in, sliver, 4, &out, NULL), UNG_OK);
+    double round = out.perimeter_mm;
+    bad = in;
+    bad.overhang_mm = -20;
+    bad.low_mm = -0.005;
+    refused(bad, sliver, 4, "overhang_mm", "shoe");
+    bad.low_mm = 0; /* with no belt on the shoe its outline does not matter */
+    ck_assert_int_eq(call_band(&bad, sliver, 4, &out, NULL), UNG_OK);
+    bad.overhang_mm = (0.005 - round) / (2 * (double)PI_L);
+    bad.low_mm = -10;
+    ck_assert_int_eq(call_band(&bad, sliver, 4, &out, NULL), UNG_OK);
+    ck_near(out.circumference_low_mm, 0.005, 1e-12);
+    bad.low_mm = -0.005; /* beveled by 60 degrees: 2 pi 0.005 tan 60 = 0.054 less */
+    bad.upper_layer_mm = 0;
+    bad.edge_bevel_deg = 60;
+    refused(bad, sliver, 4, "edge_bevel_deg", "nothing at the belt's lower edge");
+    bad = in; /* above the bearing plane the belt lies on the wall, however little */
+    bad.low_mm = 0.005;
+    bad.overhang_mm = 5;
+    ck_assert_int_eq(call_band(&bad, corners, 4, &out, NULL), UNG_OK);
+    ck_relative(out.circumference_low_mm, 400, 1e-14);
 }
 END_TEST
 
@@ -317,21 +410,36 @@ START_TEST(profile_values)
     ck_near(row[5].wall_thickness_mm, 8.2, 1e-14);
     ck_near(row[7].wall_thickness_mm, 5.3, 1e-14);
     ck_assert(row[1].wall_angle_deg == 60);
+    /* The same in four-thousandths of a millimeter above 8. */
+    const double little = 0x1p-12;
+    for (size_t i = 0; i < 4; i++)
+        four[i].wall_thickness_mm = 8 + little * four[i].wall_thickness_mm;
+    ck_assert_int_eq(ung_wall_profile(&in, four, 4, row, 8, &out, NULL), UNG_OK);
+    ck_near(row[1].wall_thickness_mm, 8 + little * 5.7, 1e-14);
+    ck_near(row[3].wall_thickness_mm, 8 + little * 8.8, 1e-14);
+    ck_near(row[5].wall_thickness_mm, 8 + little * 8.2, 1e-14);
+    ck_near(row[7].wall_thickness_mm, 8 + little * 5.3, 1e-14);
 
     two[1].around_fraction = 0.25;
     ck_assert_int_eq(ung_wall_profile(&in, two, 2, row, 8, &out, &fault), UNG_RELATION);
     ck_assert(fault.index == 1 && fault.other_index == 0 && isnan(row[7].wall_angle_deg));
+    ck_assert(strstr(fault.text, "rising") != NULL);
     two[1].around_fraction = 0.2;
     ck_assert_int_eq(ung_wall_profile(&in, two, 2, row, 8, &out, &fault), UNG_RELATION);
     two[0].around_fraction = 0;
     two[1].around_fraction = 1;
     ck_assert_int_eq(ung_wall_profile(&in, two, 2, row, 8, &out, &fault), UNG_RELATION);
     ck_assert(fault.index == 1 && fault.other_index == 0 && strstr(fault.text, "same place"));
+    two[1].around_fraction = 0.99e-6; /* a millionth of a turn */
+    ck_assert_int_eq(ung_wall_profile(&in, two, 2, row, 8, &out, &fault), UNG_RELATION);
+    two[1].around_fraction = 1.005e-6;
+    ck_assert_int_eq(ung_wall_profile(&in, two, 2, row, 8, &out, &fault), UNG_OK);
     two[1].around_fraction = 0.999;
     ck_assert_int_eq(ung_wall_profile(&in, two, 2, row, 8, &out, &fault), UNG_OK);
     two[0].wall_thickness_mm = 4.9;
     ck_assert_int_eq(ung_wall_profile(&in, two, 2, row, 8, &out, &fault), UNG_OK);
     ck_assert(has_caution(ung_wall_profile_contract(), (double *)&in, (double *)&out, "thin_wall"));
+    check_rule(ung_wall_profile_contract(), "thin_wall", UNG_WARN, UNG_BELOW, 5); /* choice */
 }
 END_TEST
 
@@ -343,6 +451,7 @@ int main(void)
     tcase_add_test(tests, frames);
     tcase_add_test(tests, solids);
     tcase_add_test(tests, refusals);
+    tcase_add_test(tests, edges_of_refusals);
     tcase_add_test(tests, profile_shape);
     tcase_add_test(tests, profile_values);
     return finish(runner);

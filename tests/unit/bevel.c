@@ -187,6 +187,7 @@ START_TEST(cautions)
     const ung_calculation *c = ung_heel_bevel_contract();
     check_cautions(c);
     check_rule(c, "thin_heel", UNG_WARN, UNG_BELOW, 0);
+    check_factors(c, "thin_heel", 1, -1); /* the wood left against the least edge */
     check_rule(c, "wedge", UNG_WARN, UNG_ABOVE, 0.5);         /* choice: what an eye can see */
     check_rule(c, "short_contact", UNG_WARN, UNG_BELOW, 0.8); /* practice */
     check_rule(c, "lap_gone", UNG_NOTE, UNG_EQUAL, 0);

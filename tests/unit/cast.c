@@ -161,6 +161,9 @@ START_TEST(cautions)
     check_rule(c, "thin_edge", UNG_WARN, UNG_BELOW, 2); /* practice */
     check_rule(c, "thick", UNG_WARN, UNG_ABOVE, 10);    /* choice: thicker is hotter */
     check_rule(c, "pleats", UNG_NOTE, UNG_ABOVE, 0);
+    check_factors(c, "edge_stretch", 1, 1); /* the tape's own stretch and the edge's come on top of each other */
+    check_factors(c, "wide_tape", 1, -1);
+    check_factors(c, "pleats", 1, -1);
     ck_assert_uint_eq(ung_refusal_count(c), 0);
 }
 END_TEST

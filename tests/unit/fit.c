@@ -1,5 +1,5 @@
 /* outline_fit: traces made from known outlines. */
-#include "../common.h"
+#include "../edges.h"
 
 enum { MOST = 20000, FILLED = 360 };
 static ung_point trace[MOST + 1], filled[FILLED];
@@ -98,6 +98,116 @@ START_TEST(exact_curves)
     ck_near(out.left_width_fraction, 0.5, 1e-9); /* mirrored trace */
     ck_assert(out.largest_error_mm < 0.01 && out.chosen_harmonics_count >= 16);
     ck_assert(ung_outline_fit_cautions(&in, &out, NULL, 0) == 0);
+}
+END_TEST
+
+/* A circle of 60 with a wave of 5 mm that the asked degree cannot follow, at even angles: all sums are known.  Every
+ * harmonic up to the tenth is 0, and so is what moves the center; each is held by h = k^4 (variance/(0.3 x 60)^2 +
+ * 1e-10 n) (choice), so that of 21 coefficients the sum of h/(n/2 + h) is not used. */
+START_TEST(wave_on_a_circle)
+{
+    enum { N = 200, WAVE = 30, DEGREE = 10 };
+    const double even = 2 * (double)PI_L / N;
+    for (int little = 0; little < 2; little++) {
+        /* Sums of 200 terms near 60, in a square root or a square: a few 1e-14 of 60, and the matrix's rounding beside. */
+        const double height = little ? 0.005 : 5, mean = height * height / 2, near = little ? 1e-8 : 1e-11;
+        ung_outline_fit_in in = ung_outline_fit_standard();
+        ung_outline_fit_out out;
+        for (size_t i = 0; i < N; i++) {
+            double t = even * (double)i, r = 60 + height * cos(WAVE * t);
+            trace[i] = (ung_point){r * cos(t), r * sin(t)};
+        }
+        in.harmonics_count = DEGREE;
+        ck_assert_int_eq(fit(&in, N, &out, NULL), UNG_OK);
+        double used = 2 * DEGREE + 1, variance = mean * N / (N - used), free = 1 - used / N;
+        for (int k = 1; k <= DEGREE; k++) {
+            double held = pow(k, 4) * (variance / (18 * 18) + 1e-10 * N);
+            used -= 2 * held / (N / 2.0 + held);
+        }
+        ck_relative(out.validation_mm2, mean / (free * free), near);
+        ck_relative(out.noise_mm, sqrt(mean * N / (N - used)), near);
+        ck_relative(out.fit_error_mm, sqrt(mean), near);
+        ck_relative(out.largest_error_mm, height, near);
+        ck_relative(out.neighbor_ratio, cos(WAVE * even), near);
+        ck_relative(out.area_mm2, 3600 * (double)PI_L, 1e-11);
+        ck_relative(out.largest_gap_deg, 360.0 / N, 1e-11);
+    }
+}
+END_TEST
+
+/* The same wave on a curve that is not round, r = 60 + 10 cos 2t: what is told are distances square to the curve, that
+ * is times the cosine r/sqrt(r^2 + r'^2).  They are straight to first order in 0.5 mm over 60: within 1 %. */
+START_TEST(distances_are_square_to_the_outline)
+{
+    enum { N = 400 };
+    ung_outline_fit_in in = ung_outline_fit_standard();
+    ung_outline_fit_out out;
+    double squares = 0;
+    for (size_t i = 0; i < N; i++) {
+        double t = 2 * (double)PI_L * (double)i / N, r = 60 + 10 * cos(2 * t), slope = -20 * sin(2 * t);
+        double wave = 0.5 * cos(30 * t), cosine = r / hypot(r, slope);
+        trace[i] = (ung_point){(r + wave) * cos(t), (r + wave) * sin(t)};
+        squares += wave * cosine * wave * cosine / N;
+    }
+    must(squares < 0.96 * 0.125); /* otherwise the test tests nothing */
+    in.harmonics_count = 4;
+    ck_assert_int_eq(fit(&in, N, &out, NULL), UNG_OK);
+    ck_relative(out.fit_error_mm, sqrt(squares), 0.01);
+}
+END_TEST
+
+/* Uneven points on a circle: the center of the polygon is not that of the circle, which the fit finds, so that the
+ * widest angle seen from it is the one that was drawn, here across the end of the angles' range. */
+START_TEST(center_is_found)
+{
+    enum { N = 200 };
+    ung_outline_fit_in in = ung_outline_fit_standard();
+    ung_outline_fit_out out;
+    in.harmonics_count = 4;
+    for (int way = 0; way < 2; way++) {
+        for (size_t i = 0; i < N; i++) { /* steps of 1 to 2 degrees, and one of 20 from 170 to 190 */
+            double x = (double)i / (N - 1), t = (190 + 340 * (x + 0.05 * sin(2 * (double)PI_L * x))) * (double)PI_L / 180;
+            trace[way ? N - 1 - i : i] = (ung_point){300 + 60 * cos(t), -200 + 60 * sin(t)};
+        }
+        ck_assert_int_eq(fit(&in, N, &out, NULL), UNG_OK);
+        ck_near(out.largest_gap_deg, 20, 1e-9); /* coordinates near 300 round by 3e-14: 3e-14 degrees and sums of them */
+        ck_relative(out.area_mm2, 3600 * (double)PI_L, 1e-11);
+    }
+}
+END_TEST
+
+/* A wave of half a millimeter is followed to the highest degree there is, and to what the number of points allows: two
+ * thirds of them as coefficients (choice). */
+START_TEST(degrees)
+{
+    static const struct {
+        size_t points;
+        int wave, degree;
+    } known[] = {{400, 24, 24}, {400, 23, 23}, {400, 3, 3}, {59, 19, 19}, {61, 20, 0}, {62, 20, 20}};
+    for (size_t k = 0; k < sizeof known / sizeof *known; k++) {
+        ung_outline_fit_in in = ung_outline_fit_standard();
+        ung_outline_fit_out out;
+        for (size_t i = 0; i < known[k].points; i++) {
+            double t = 2 * (double)PI_L * (double)i / (double)known[k].points, r = 60 + 0.5 * cos(known[k].wave * t);
+            trace[i] = (ung_point){r * cos(t), r * sin(t)};
+        }
+        ck_assert_int_eq(fit(&in, known[k].points, &out, NULL), UNG_OK);
+        if (known[k].degree != 0)
+            ck_assert(out.chosen_harmonics_count == known[k].degree);
+        else
+            ck_assert(out.chosen_harmonics_count < known[k].wave);
+    }
+    /* What a degree is chosen by holds the third harmonic back by 81e-10 of twice its weight, and so leaves a share of
+     * 1.6e-8 of it, squared less; 1e-7 mm2 is far above that and far below what noise of 0.01 mm leaves. */
+    ung_outline_fit_in in = ung_outline_fit_standard();
+    ung_outline_fit_out out;
+    for (size_t i = 0; i < 400; i++) {
+        double t = 2 * (double)PI_L * (double)i / 400, r = 60 + 0.5 * cos(3 * t);
+        trace[i] = (ung_point){r * cos(t), r * sin(t)};
+    }
+    in.harmonics_count = 4;
+    ck_assert_int_eq(fit(&in, 400, &out, NULL), UNG_OK);
+    ck_assert_double_le(out.validation_mm2, 1e-7);
 }
 END_TEST
 
@@ -222,6 +332,104 @@ static void refused(ung_outline_fit_in in, size_t n, const char *field, const ch
     ck_assert(isnan(out.area_mm2) && isnan(filled[FILLED - 1].y_mm));
 }
 
+/* Points on a circle of 60, by so many tenths of a degree. */
+static ung_point round_at(int tenths)
+{
+    double t = tenths * (double)PI_L / 1800;
+    return (ung_point){60 * cos(t), 60 * sin(t)};
+}
+
+/* How far a trace may step back and how near to its center it may come (choices: 45 degrees, a fifth of the mean). */
+START_TEST(star_limits)
+{
+    ung_outline_fit_in in = ung_outline_fit_standard();
+    ung_outline_fit_out out;
+    for (int back = 447; back <= 453; back += 6) /* to 200 degrees, back over the same points, and on */
+        for (int way = -1; way <= 1; way += 2) {
+            size_t n = 0;
+            for (int at = 0; at <= 2000; at += 3)
+                trace[n++] = round_at(way * at);
+            for (int at = 2000 - 2; at >= 2000 - 2 - (back - 3); at -= 3)
+                trace[n++] = round_at(way * at);
+            for (int at = 2000 - 2 - (back - 3) + 3; at < 3600; at += 3)
+                trace[n++] = round_at(way * at);
+            if (back < 450)
+                ck_assert_int_eq(fit(&in, n, &out, NULL), UNG_OK);
+            else
+                refused(in, n, "trace", "steps back");
+        }
+    for (int far = 0; far <= 1; far++) { /* four points of 1000 nearer: the mean is (996 x 60 + 4 r)/1000 */
+        double r = 0.2 * 0.996 * 60 / (1 - 0.2 * 0.004) * (far ? 1.004 : 0.996);
+        for (size_t i = 0; i < 1000; i++) {
+            double t = 2 * (double)PI_L * (double)i / 1000, distance_mm = i % 250 == 0 ? r : 60;
+            trace[i] = (ung_point){distance_mm * cos(t), distance_mm * sin(t)};
+        }
+        if (far)
+            ck_assert_int_eq(fit(&in, 1000, &out, NULL), UNG_OK);
+        else
+            refused(in, 1000, "trace", "too near");
+    }
+}
+END_TEST
+
+static void ellipse(double length, double width)
+{
+    for (size_t i = 0; i < 400; i++) {
+        double t = 2 * (double)PI_L * (double)i / 400;
+        trace[i] = (ung_point){length / 2 * cos(t), width / 2 * sin(t)};
+    }
+}
+
+/* Sizes, gaps and marks on both sides of what is accepted; what is told about those that are not. */
+START_TEST(limits)
+{
+    ung_outline_fit_in in = ung_outline_fit_standard(), marked = in;
+    ung_outline_fit_out out;
+    ung_fault fault;
+    ellipse(249.5, 249.5);
+    ck_assert_int_eq(fit(&in, 400, &out, NULL), UNG_OK);
+    ellipse(40.2, 40.2);
+    ck_assert_int_eq(fit(&in, 400, &out, NULL), UNG_OK);
+    ellipse(251, 200);
+    refused(in, 400, "trace", "outline's length");
+    ck_assert_int_eq(fit(&in, 400, &out, &fault), UNG_RELATION);
+    ck_near(fault.value, 251, 0.01); /* an ellipse as harmonics of its radius */
+    ck_assert(fault.upper == 250);
+    ellipse(200, 251);
+    refused(in, 400, "trace", "outline's width");
+    ck_assert_int_eq(fit(&in, 400, &out, &fault), UNG_RELATION);
+    ck_near(fault.value, 251, 0.01);
+    ck_assert(fault.upper == 250);
+    for (int wide = 0; wide < 2; wide++) { /* two equal gaps, on either side */
+        double gap = wide ? 90.4 : 89.6;
+        for (size_t i = 0; i < 400; i++) {
+            double x = (double)(i % 200) / 199, t = ((180 - gap) * (x - 0.5) + (i < 200 ? 0 : 180)) * (double)PI_L / 180;
+            trace[i] = (ung_point){60 * cos(t), 60 * sin(t)};
+        }
+        ck_assert_int_eq(fit(&in, 400, &out, &fault), wide ? UNG_RELATION : UNG_OK);
+        if (wide) {
+            ck_assert(strstr(fault.text, "has no points") != NULL);
+            ck_near(fault.value, 90.4, 1e-9);
+            ck_assert(fault.upper == 90);
+            ck_assert_str_eq(fault.unit, "deg");
+        }
+    }
+    /* Marks a millionth of a millimeter apart are one; the rest makes the trace far too long. */
+    ellipse(120, 120);
+    marked.reference_length_mm = 100;
+    marked.reference_x2_mm = 0.995e-6;
+    refused(marked, 400, "reference_length_mm", "apart");
+    marked.reference_x2_mm = 1.005e-6;
+    refused(marked, 400, "trace", "outline's length");
+    marked.reference_length_mm = 0.005; /* a small distance between the marks is one */
+    marked.reference_x2_mm = 0.0025;
+    ck_assert_int_eq(fit(&marked, 400, &out, NULL), UNG_OK);
+    ck_assert(out.scale_ratio == 2);
+    marked.reference_x2_mm = 0;
+    refused(marked, 400, "reference_length_mm", "apart");
+}
+END_TEST
+
 START_TEST(refusals)
 {
     ung_outline_fit_in in = ung_outline_fit_standard(), bad = in;
@@ -247,7 +455,7 @@ START_TEST(refusals)
     refused(in, 200, "trace", "");
     random_trace(400, 0, 0, 0); /* part of it drawn again and again */
     memcpy(trace + 300, trace + 150, 100 * sizeof *trace);
-    refused(in, 400, "trace", "");
+    refused(in, 400, "trace", "steps back");
     random_trace(300, 0, 0, 120);
     refused(in, 300, "trace", "has no points");
     for (size_t i = 0; i < 100; i++)
@@ -293,6 +501,15 @@ START_TEST(cautions)
     in.harmonics_count = 2;
     ck_assert_int_eq(fit(&in, 300, &out, NULL), UNG_OK);
     ck_assert(has_caution(c, (double *)&in, (double *)&out, "underfit"));
+    /* All by choice; what is below 0.01 mm is rounding, not noise. */
+    check_rule(c, "gap", UNG_WARN, UNG_ABOVE, 30);
+    check_rule(c, "noisy", UNG_WARN, UNG_ABOVE, 0);
+    check_factors(c, "noisy", 1, -0.03);
+    check_rule(c, "underfit", UNG_WARN, UNG_ABOVE, 0.5);
+    check_guard(c, "underfit", UNG_ABOVE, 0.01);
+    check_rule(c, "stray_point", UNG_WARN, UNG_ABOVE, 0);
+    check_factors(c, "stray_point", 1, -5);
+    check_guard(c, "stray_point", UNG_ABOVE, 0.01);
     ck_assert(out.chosen_harmonics_count == 2);
 }
 END_TEST
@@ -303,10 +520,16 @@ int main(void)
     TCase *tests = begin(&runner, "fit");
     tcase_set_timeout(tests, 300);
     tcase_add_test(tests, exact_curves);
+    tcase_add_test(tests, wave_on_a_circle);
+    tcase_add_test(tests, distances_are_square_to_the_outline);
+    tcase_add_test(tests, center_is_found);
+    tcase_add_test(tests, degrees);
+    tcase_add_test(tests, star_limits);
     tcase_add_test(tests, asymmetry);
     tcase_add_test(tests, noise);
     tcase_add_test(tests, gaps);
     tcase_add_test(tests, frames);
+    tcase_add_test(tests, limits);
     tcase_add_test(tests, refusals);
     tcase_add_test(tests, cautions);
     return finish(runner);

@@ -1,5 +1,5 @@
 /* screw_layout, held against trying every axis through screw_depth and every choice of stations. */
-#include "../common.h"
+#include "../edges.h"
 
 enum { MOST = 10, SCREWS = 4 };
 
@@ -191,7 +191,7 @@ static void check_problem(problem *p)
         j++;
     }
     for (; j < p->wanted; j++)
-        must(screws[j].from_toe_mm == 0 && screws[j].inset_mm == 0 && screws[j].screw_length_limit_mm == 0);
+        must(screws[j].side_fraction == 0 && screws[j].from_toe_mm == 0 && screws[j].inset_mm == 0 && screws[j].screw_length_limit_mm == 0);
     must(out.weakest_count == (double)weakest);
     must(out.least_embedded_mm == (room ? embedded : 0));
 
@@ -203,7 +203,7 @@ static void check_problem(problem *p)
     else if (room < p->wanted || (anywhere && least_of(p, p->margin, anywhere) > reached))
         must(out.binding_count == 7);
     else {
-        must(out.binding_count >= 1 && out.binding_count <= 5);
+        must(out.binding_count >= 1 && out.binding_count <= 5 && out.binding_count == floor(out.binding_count));
         size_t i = 0;
         for (size_t k = 0; k < p->stations; k++) /* the weakest screw's station */
             i = best >> k & 1 && p->station[k].from_toe_mm <= screws[weakest - 1].from_toe_mm ? k : i;
@@ -353,6 +353,63 @@ START_TEST(by_hand)
 }
 END_TEST
 
+/* Margins that are kept exactly, on an upright wall without sole horn, so that every cover is a short number. */
+START_TEST(exactly_kept)
+{
+    problem p = {.stations = 1, .wanted = 1, .in = usual()};
+    p.in.screw_diameter_mm = 4;
+    p.in.screw_length_mm = 30;
+    p.in.shoe_thickness_mm = 20;
+    p.in.tilt_low_deg = p.in.tilt_high_deg = 0;
+    p.in.inset_step_mm = 0.25;
+    p.in.worst_count = 0;
+    p.in.overhang_mm = 40;
+    p.in.toe_gap_fraction = 0;
+    p.in.rear_limit_fraction = 1;
+    /* T = 7.5, margins 2 and 1.5, D = 4: only the inset of 3.5 is sound, with nothing left. */
+    p.station[0] = (ung_screw_station){0.2, 20, 7.5, 90, 0};
+    ung_screw_place screw;
+    ung_screw_layout_out out;
+    ck_assert_int_eq(solve(&p, &screw, &out, NULL), UNG_OK);
+    ck_assert(out.least_margin_mm == 0 && screw.inset_mm == 3.5 && out.stations_usable_count == 1);
+    /* Leaning inward by 30 degrees it may reach the horn, and no farther. */
+    p.in.tilt_low_deg = p.in.tilt_high_deg = 30;
+    ck_assert_int_eq(solve(&p, &screw, &out, NULL), UNG_OK);
+    ck_relative(out.screw_length_fit_mm, 40 / sqrt(3), 1e-15); /* 20/cos 30, a few roundings */
+    /* The hand's seating alone uses the height up. */
+    p.in.tilt_low_deg = p.in.tilt_high_deg = p.in.tilt_error_deg = 0;
+    p.in.worst_count = 1;
+    p.station[0].wall_thickness_mm = 10;
+    p.in.height_limit_mm = p.in.seat_allowance_mm = 5;
+    ck_assert_int_eq(solve(&p, &screw, &out, NULL), UNG_OK);
+    ck_assert(screw.screw_length_limit_mm == 20 && out.screw_length_fit_mm == 20);
+    /* The last inset is the white line itself: 1, 4, 7 and 10 of T = 10.  There 10 - 2 - 15 is left outward. */
+    p.in.worst_count = 0;
+    p.in.inset_step_mm = 3;
+    p.in.inner_margin_mm = 0;
+    p.in.outer_margin_mm = 15;
+    ck_assert_int_eq(solve(&p, &screw, &out, NULL), UNG_OK);
+    ck_assert(screw.inset_mm == 10 && screw.margin_mm == -7);
+    /* Two stations less than a hundredth of a millimeter apart are two. */
+    problem two = {.stations = 2, .wanted = 2, .in = usual()};
+    two.in.overhang_mm = 40;
+    two.in.spacing_mm = 10;
+    two.station[0] = (ung_screw_station){0.2, 20, 15, 90, 0};
+    two.station[1] = (ung_screw_station){0.3, 20 + 0x1p-7, 15, 90, 0};
+    ung_screw_place pair[2];
+    ck_assert_int_eq(solve(&two, pair, &out, NULL), UNG_OK);
+    ck_assert(out.stations_usable_count == 2 && out.spacing_fit_mm == 0x1p-7);
+    ck_assert(out.placed_count == 1 && out.binding_count == 6); /* less spacing would make room */
+    /* A thicker wall at the very toe counts for what the limits of side_fraction cost. */
+    two.wanted = 1;
+    two.in.toe_gap_fraction = 0.2;
+    two.station[0].side_fraction = 0;
+    two.station[1].wall_thickness_mm = 10;
+    ck_assert_int_eq(solve(&two, pair, &out, NULL), UNG_OK);
+    ck_assert(out.placed_count == 1 && out.binding_count == 7);
+}
+END_TEST
+
 START_TEST(refusals)
 {
     problem p = {.stations = 3, .wanted = 2, .in = usual()};
@@ -425,6 +482,24 @@ START_TEST(steps)
 }
 END_TEST
 
+START_TEST(cautions)
+{
+    const ung_calculation *c = ung_screw_layout_contract();
+    check_rule(c, "no_room", UNG_STOP, UNG_ABOVE, 0);
+    check_rule(c, "breach", UNG_STOP, UNG_BELOW, 0); /* the meaning of a margin */
+    check_guard(c, "breach", UNG_ABOVE, 0);          /* said of screws that are there */
+    check_rule(c, "no_reach", UNG_WARN, UNG_EQUAL, 0);
+    check_guard(c, "no_reach", UNG_ABOVE, 0);
+    check_rule(c, "short_hold", UNG_WARN, UNG_BELOW, 0); /* choice, as screw_depth: two diameters besides the point's two */
+    check_factors(c, "short_hold", 1, -4);
+    check_guard(c, "short_hold", UNG_ABOVE, 0);
+    check_rule(c, "nominal", UNG_WARN, UNG_EQUAL, 0);
+    check_rule(c, "behind_widest", UNG_WARN, UNG_ABOVE, 0.6); /* choice */
+    check_rule(c, "thick_wall", UNG_WARN, UNG_ABOVE, 13);     /* choice, as screw_depth */
+    check_rule(c, "thick_sole", UNG_WARN, UNG_ABOVE, 8);
+}
+END_TEST
+
 int main(void)
 {
     SRunner *runner;
@@ -432,7 +507,9 @@ int main(void)
     tcase_set_timeout(tests, 300);
     tcase_add_test(tests, brute_force);
     tcase_add_test(tests, by_hand);
+    tcase_add_test(tests, exactly_kept);
     tcase_add_test(tests, refusals);
     tcase_add_test(tests, steps);
+    tcase_add_test(tests, cautions);
     return finish(runner);
 }

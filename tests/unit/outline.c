@@ -2,7 +2,7 @@
  * simplicity that they share. */
 #include <gmp.h>
 
-#include "../common.h"
+#include "../edges.h"
 
 #include "core/simple.h"
 #include "shape/polygon.h"
@@ -316,6 +316,9 @@ START_TEST(measure_cautions)
     ellipse(650, 600, 200);
     out = measured(p, 200, 0);
     ck_assert(has_caution(c, (double *)&in, (double *)&out, "large"));
+    check_rule(c, "small", UNG_WARN, UNG_BELOW, 40);  /* as far as lengths of hooves are accepted elsewhere */
+    check_rule(c, "large", UNG_WARN, UNG_ABOVE, 300); /* choice */
+    check_rule(c, "open_trace", UNG_NOTE, UNG_ABOVE, 5); /* choice */
 }
 END_TEST
 
@@ -427,7 +430,7 @@ START_TEST(trace_refusals)
     refused(ung_outline_resample(&resample, line, 3, q, 5, &r, &fault), &fault, "no area", UNG_NO_INDEX, UNG_NO_INDEX);
     const ung_point lost[] = {{0, 0}, {10, 0}, {NAN, 10}};
     ung_outline_measure_out m;
-    ck_assert_int_eq(measure(lost, 3, 0, &m, &fault), UNG_MISSING);
+    ck_assert_int_eq(measure(lost, 3, 0, &m, &fault), UNG_RANGE);
     ck_assert_uint_eq(fault.index, 2);
     ck_assert_int_eq(measure(lost, 2, 0, &m, &fault), UNG_COUNT);
 }
@@ -554,6 +557,25 @@ START_TEST(hard_outlines)
 }
 END_TEST
 
+/* Two neighbors of a convex outline exchanged: the edges before and behind them cross, wherever that is. */
+START_TEST(one_crossing_of_many_edges)
+{
+    enum { EDGES = 6400 };
+    ellipse(65, 60, EDGES);
+    size_t tests = scaled(600);
+    for (size_t test = 0; test < tests; test++) {
+        size_t k = 1 + test * (EDGES - 3) / tests, meet[2];
+        ung_point kept = p[k];
+        p[k] = p[k + 1];
+        p[k + 1] = kept;
+        must(!ung__simple_within(&p[0].x_mm, EDGES, work, SIZE_MAX, meet));
+        must(meet[0] == k - 1 && meet[1] == k + 1);
+        p[k + 1] = p[k];
+        p[k] = kept;
+    }
+}
+END_TEST
+
 /* ---- Inset ---- */
 
 /* Circle R 100 with depth 10 + 3 cos a: pi ((R - 10)^2 + 9/2); the error of the polygon falls with 1/n^2. */
@@ -579,6 +601,28 @@ START_TEST(inset_of_circle)
     ck_relative(error[1] / error[2], 100, 0.01);
     ck_assert(fabs(error[2]) < 1e-6 * 25461);
     no_depths();
+}
+END_TEST
+
+/* Circles smaller and larger than a hoof, and depths close to the radius: the accuracies of inset_of_circle. */
+START_TEST(inset_of_other_circles)
+{
+    ung_outline_inset_out out;
+    ung_fault fault;
+    no_depths();
+    ellipse(200, 200, 361);
+    ck_assert_int_eq(inset_of(p, 361, 10, &out, NULL), UNG_OK);
+    ck_relative(out.least_radius_mm, 200, 1e-10);
+    ellipse(65, 65, 360);
+    refused(inset_of(p, 360, 65 * 1.005, &out, &fault), &fault, "local radius", 0, UNG_NO_INDEX);
+    ck_relative(fault.upper, 65, 1e-10);
+    ellipse(1, 1, 360); /* a 360-gon of radius 0.05 is left: its area is 180 sin(1 degree) 0.05^2 */
+    ck_assert_int_eq(inset_of(p, 360, 0.95, &out, NULL), UNG_OK);
+    ck_relative(out.area_mm2, (double)(180 * sinl(PI_L / 180)) * 0.05 * 0.05, 1e-10);
+    const ung_point small[] = {{0, 0}, {0.1, 0}, {0, 0.1}}; /* counterclockwise, whatever the size */
+    ung_outline_measure_out m = measured(small, 3, 0);
+    ck_relative(m.area_mm2, 0.005, 1e-15);
+    ck_assert_double_eq(m.turn_ratio, 1);
 }
 END_TEST
 
@@ -632,7 +676,9 @@ START_TEST(inset_properties)
     ung_outline_inset_out out, other;
     for (size_t i = 0; i < 400; i++)
         depths[i].depth_mm = 4 + 2 * sin(6 * (double)i / 400);
+    q[400] = (ung_point){-77, -77};
     ck_assert_int_eq(inset_of(given, 400, 1, &out, NULL), UNG_OK);
+    ck_assert(q[400].x_mm == -77 && q[400].y_mm == -77); /* not written */
     memcpy(moved, q, sizeof moved);
     given[400] = given[0];
     depths[400].depth_mm = -77; /* not read */
@@ -664,6 +710,8 @@ START_TEST(inset_properties)
     ck_assert_int_eq(inset_of(given, 400, least * 0.81, &other, NULL), UNG_OK);
     in.depth_mm = least * 0.81;
     ck_assert(has_caution(ung_outline_inset_contract(), (double *)&in, (double *)&other, "tight"));
+    check_rule(ung_outline_inset_contract(), "tight", UNG_NOTE, UNG_BELOW, 0); /* choice: four fifths of the radius */
+    check_factors(ung_outline_inset_contract(), "tight", 1, -1 / 0.8);
 }
 END_TEST
 
@@ -763,8 +811,28 @@ START_TEST(footprint_of_circle)
     in.shoe_thickness_mm = 74;
     ck_assert_int_eq(ung_shoe_footprint(&in, p, n, work, room, &out, NULL), UNG_OK); /* radius 2.4 left */
     ck_assert(has_caution(c, (double *)&in, (double *)&out, "sharp"));
+    check_rule(c, "small_face", UNG_WARN, UNG_BELOW, 0); /* choice: half of the upper face */
+    check_factors(c, "small_face", 1, -0.5);
+    check_rule(c, "sharp", UNG_NOTE, UNG_BELOW, 3); /* choice */
     in.shoe_thickness_mm = 80;
     refused(ung_shoe_footprint(&in, p, n, work, room, &out, &fault), &fault, "bevel reaches", 0, UNG_NO_INDEX);
+    ellipse(200, 200, n);
+    in.shoe_thickness_mm = 6; /* all of it upright */
+    ck_assert_int_eq(ung_shoe_footprint(&in, p, n, work, room, &out, NULL), UNG_OK);
+    ck_relative(out.ground_radius_mm, 205, 1e-9);
+    /* An ellipse, begun at its flat side, has its least radius b^2/a at the toe, and 40 less after a bevel of 40.  The
+     * circle through three points 0.6 mm apart misses it by the square of that over the radius's, some 1e-4. */
+    for (size_t i = 0; i < 720; i++) {
+        double t = (double)PI_L * (double)i / 360;
+        p[i] = (ung_point){-70 * sin(t), 60 * cos(t)};
+    }
+    in.overhang_mm = in.upper_layer_mm = 0;
+    in.shoe_thickness_mm = 40;
+    ck_assert_int_eq(ung_shoe_footprint(&in, p, 720, work, room, &out, NULL), UNG_OK);
+    ck_relative(out.ground_radius_mm, 3600 / 70. - 40, 1e-3);
+    in.overhang_mm = 5;
+    in.upper_layer_mm = 6.4;
+    ellipse(65, 65, n);
     /* thinner than its upper layer: upright, and 90 is as good as 0 */
     in.shoe_thickness_mm = 6;
     ck_assert_int_eq(ung_shoe_footprint(&in, p, n, work, room, &out, NULL), UNG_OK);
@@ -1020,7 +1088,9 @@ int main(void)
     tcase_add_test(tests, simple_against_all_pairs);
     tcase_add_test(tests, turn_is_exact);
     tcase_add_test(tests, hard_outlines);
+    tcase_add_test(tests, one_crossing_of_many_edges);
     tcase_add_test(tests, inset_of_circle);
+    tcase_add_test(tests, inset_of_other_circles);
     tcase_add_test(tests, inset_steiner);
     tcase_add_test(tests, inset_properties);
     tcase_add_test(tests, inset_refusals);

@@ -293,6 +293,10 @@ START_TEST(cautions)
     check_rule(ung_wall_from_border_contract(), "thick_wall", UNG_WARN, UNG_ABOVE, 13); /* choice: published means below */
     check_rule(ung_hoof_band_contract(), "coronet_toe", UNG_STOP, UNG_ABOVE, -5);       /* choice: 5 mm */
     check_rule(ung_hoof_band_contract(), "coronet_heel", UNG_STOP, UNG_ABOVE, -5);
+    check_factors(ung_hoof_band_contract(), "coronet_toe", 1, -1); /* the belt's height less the hairline's */
+    check_factors(ung_hoof_band_contract(), "coronet_heel", 1, -1);
+    check_rule(ung_hoof_band_contract(), "heel_angle", UNG_WARN, UNG_ABOVE, 90); /* heels lean forward, as the toe does */
+    check_rule(ung_hoof_band_contract(), "deep_inset", UNG_WARN, UNG_BELOW, -10); /* choice */
     check_rule(ung_hoof_band_contract(), "hairline_toe_unknown", UNG_WARN, UNG_EQUAL, 0);
     check_rule(ung_hoof_band_contract(), "hairline_heel_unknown", UNG_WARN, UNG_EQUAL, 0);
     ck_assert_uint_eq(ung_rule_count(ung_outline_standard_contract()), 0);

@@ -235,6 +235,10 @@ START_TEST(through_relations_and_cautions)
     check_rule(c, "no_window", UNG_WARN, UNG_EQUAL, 0);
     check_rule(c, "no_reach", UNG_WARN, UNG_EQUAL, 0);
     check_rule(c, "deep_recess", UNG_WARN, UNG_ABOVE, 0);
+    check_factors(c, "deep_recess", 3, -1); /* choice: a recess of at most a third of the wall */
+    check_factors(c, "short_grip", 1, -1);  /* a diameter of horn (choice) */
+    check_factors(c, "short_wood", 1, -6);
+    check_factors(c, "above_belt", 1, -1);
     check_rule(c, "seat", UNG_WARN, UNG_ABOVE, 45); /* choice */
     check_rule(c, "short_grip", UNG_WARN, UNG_BELOW, 0);
     check_rule(c, "short_wood", UNG_NOTE, UNG_BELOW, 0); /* NDS 12.1.5.6: six diameters */
@@ -668,6 +672,23 @@ START_TEST(no_length)
 }
 END_TEST
 
+/* Lengths of a thousandth of a millimeter are not nothing.  Members of equal length L and bearing q yield in mode II at
+ * q L/(1 + sqrt 2): NDS-2018, table 12.3.1A, with R_e = R_t = 1. */
+START_TEST(tiny_lengths)
+{
+    ung_screw_hold_in in = in_horn();
+    ung_screw_hold_out out;
+    in.point_member_count = 2;
+    in.screw_diameter_mm = 4;
+    in.horn_length_mm = 0x1p-10;
+    in.wood_length_mm = 4 + 0x1p-10; /* the point does not bear */
+    in.wood_gravity_ratio = 0.8;
+    in.horn_bearing_mpa = 16600 * 0.00689475729316836 * pow(0.8, 1.84); /* as hard as the wood */
+    ck_assert_int_eq(ung_screw_hold(&in, &out, NULL), UNG_OK);
+    ck_relative(out.yield_ii_n, in.root_diameter_mm * in.horn_bearing_mpa * 0x1p-10 / (1 + sqrt(2)), 1e-14);
+}
+END_TEST
+
 /* The strength that a load asks for, put in: use ratio 1 within 1e-12, the accuracy stated, for every mode in which the
  * horn takes part, with the point in either member; with any less strength it is above 1. */
 START_TEST(needed_strength)
@@ -785,6 +806,9 @@ START_TEST(hold_relations_and_cautions)
     check_rule(c, "short_point", UNG_WARN, UNG_BELOW, 0);
     check_rule(c, "horn_thread_governs", UNG_NOTE, UNG_BELOW, 0);
     check_rule(c, "horn_plug_governs", UNG_NOTE, UNG_BELOW, 0);
+    check_factors(c, "short_point", 1, -5); /* one for the point, four that hold */
+    check_factors(c, "horn_thread_governs", 1, -1);
+    check_factors(c, "horn_plug_governs", 1, -1);
     ung_screw_hold_out out;
     in = in_horn();
     in.screw_diameter_mm = 4, in.horn_length_mm = 24; /* six diameters: NDS 12.1.5.6 */
@@ -864,6 +888,10 @@ START_TEST(combined)
     ck_relative(out.load_n, 0.005, 1e-15);
     ck_relative(out.use_ratio, (0.003 * 0.003 / 80 + 0.004 * 0.004 / 100) / 0.005, 1e-14);
     ck_relative(out.capacity_n, 0.005 / out.use_ratio, 1e-14);
+    in = (ung_screw_combined_in){0.005, 0.005, 3, 4}; /* strengths too: equal ones are that at every angle */
+    ck_assert_int_eq(ung_screw_combined(&in, &out, NULL), UNG_OK);
+    ck_relative(out.capacity_n, 0.005, 1e-15);
+    ck_relative(out.use_ratio, 1000, 1e-15);
     in = (ung_screw_combined_in){80, 0, 40, 0};
     ck_assert_int_eq(ung_screw_combined(&in, &out, NULL), UNG_OK);
     ck_assert(out.use_ratio == 0.5 && out.capacity_n == 80);
@@ -875,6 +903,8 @@ START_TEST(combined)
     ck_assert(isinf(out.use_ratio) && isinf(out.axial_use_ratio) && out.capacity_n == 0);
     in = (ung_screw_combined_in){0, 0, 3, 4};
     check_accepted(ung_screw_combined_contract(), (double *)&in);
+    ck_assert_int_eq(ung_screw_combined(&in, &out, NULL), UNG_OK);
+    ck_assert(out.capacity_n == 0 && isinf(out.use_ratio));
     check_cautions(ung_screw_combined_contract());
     check_rule(ung_screw_combined_contract(), "overloaded", UNG_WARN, UNG_ABOVE, 1);
     ck_assert_uint_eq(ung_refusal_count(ung_screw_combined_contract()), 0);
@@ -1214,6 +1244,7 @@ int main(void)
     tcase_add_test(tests, stripping);
     tcase_add_test(tests, modes_by_other_forms);
     tcase_add_test(tests, no_length);
+    tcase_add_test(tests, tiny_lengths);
     tcase_add_test(tests, needed_strength);
     tcase_add_test(tests, each_mode_governs);
     tcase_add_test(tests, hold_relations_and_cautions);

@@ -98,11 +98,13 @@ def calculate(kind: Any, inputs: Tuple[Any, ...], invalid: str, out: Optional[Se
     except InvalidInput as error:
         if len(shape) != 1 and isinstance(error.index, int):
             error.index = tuple(int(i) for i in np.unravel_index(error.index, shape))
-        raise
-    finally:
         if not direct:
             for result, temporary in zip(results, work):
                 result[...] = temporary
+        raise
+    if not direct:
+        for result, temporary in zip(results, work):
+            result[...] = temporary
     return kind._arrays_kind._remembering(results, remembered, _refused=refused, _invalid=invalid)
 
 
