@@ -61,7 +61,7 @@ UNG_INLINE ung_limb_load_out formula(const ung_limb_load_in *in, double *refusal
     double hind_vertical = gait < 1.5 ? 2.06 : gait < 3.5 ? 10.21 : gallop_hind;
     double trot_braking = hind > 0.5 ? 0.79 : 1.13, trot_propulsive = hind > 0.5 ? 1.17 : 0.84;
     double from_trot = gait > 2.5 ? 1 : 0, to_trot = gait < 3.5 ? 1 : 0, trots = from_trot * to_trot;
-    double walks = (gait > 1.5 ? 1 : 0) * (gait < 2.5 ? 1 : 0), hind_walks = hind * walks;
+    double moves = gait > 1.5 ? 1 : 0, slowly = gait < 2.5 ? 1 : 0, walks = moves * slowly, hind_walks = hind * walks;
 
     *refusal = hind_walks > 0.5 ? 1 : 0;
     ung_limb_load_out out;
