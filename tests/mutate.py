@@ -78,7 +78,6 @@ EXPLAINED = [
     ("lib/core/simple.c", "8 * n + 1000", None, "when the sweep takes over: only the time depends on it"),
     ("lib/horse/limb_load.c", "> 0.5 ?", "0.5", "between 0 and 1 any number tells them apart"),
     ("lib/horse/limb_load.c", "gait", "1.5 2.5 3.5", "gaits are whole numbers"),
-    ("lib/horse/limb_load.c", "hind_walks = hind", "0", "gaits are whole numbers"),
     ("lib/horse/limb_load.c", "*refusal = hind_walks", "1", "the only relation there is"),
     ("lib/job/hold.c", "some = demand > 0 ? demand : 1", "0 1", "a divisor of zeros; a load of less than a hundredth "
      "of a newton"),
@@ -152,8 +151,6 @@ EXPLAINED = [
      "on it"),
     ("lib/shape/outline_fit.c", "return r > 0 ?", "0 1", "a point so near to the center is refused, whatever its "
      "direction"),
-    ("lib/shape/outline_fit.c", "double x0 = t->points[0]", "0", "where the search for the center begins; it is moved "
-     "twice"),
     ("lib/shape/outline_fit.c", "(area != 0 ?", "0 3", "where the search for the center begins; it is moved twice"),
     ("lib/shape/outline_fit.c", "double mean = 0;", "0", "a hundredth of a millimeter over all points, beside a "
      "choice"),
@@ -167,7 +164,6 @@ EXPLAINED = [
      "numbers"),
     ("lib/shape/outline_fit.c", "f->degree > 0 ? squared_cosine", "0 1", "a whole number; a common factor of all "
      "weights"),
-    ("lib/shape/outline_fit.c", "base = 0, weights = 0", "0", "what is taken off is added again"),
     ("lib/shape/outline_fit.c", "if (m == 0)", "0", "that sum is 0, as base is the mean"),
     ("lib/shape/outline_fit.c", "int k = (i + 1) / 2", "1", "a whole number"),
     ("lib/shape/outline_fit.c", "worst = 1e-13", "1e-13", "not reached: what is added to the diagonal is far above it"),
@@ -176,7 +172,6 @@ EXPLAINED = [
     ("lib/shape/outline_fit.c", "1e-15 * e->squares", "1e-15", "far below what is told and above a rounding"),
     ("lib/shape/outline_fit.c", "3 * (2 * most + 1)", "1", "whole numbers are compared: 3 hundredths lie between them"),
     ("lib/shape/outline_fit.c", "2 * asked + 1 : UNKNOWNS", "1 2", "a whole number"),
-    ("lib/shape/outline_fit.c", "unknowns < 2 * asked + 1", "1", "a whole number"),
     ("lib/shape/outline_fit.c", "most = -1e9", "0 1e9", "below every reach; set before it is used"),
     ("lib/shape/outline_fit.c", "low = best - 360.0 / LOOKS", "360.0", "how far beside the best sample the search may "
      "look"),
@@ -194,6 +189,7 @@ EXPLAINED = [
     ("lib/shape/outline_fit.c", "i == 0 ? 0 : before * e", "0", "nothing is before the first"),
     ("lib/shape/outline_fit.c", "neighbor_ratio = squares > 0", "0", "all distances exactly 0"),
     ("lib/shape/outline_fit.c", "2 * asked + 1 >= (int)distinct", "1", "whole numbers are compared"),
+    ("lib/shape/outline_fit.c", "double area = 0, mx", "0", "a part in 1e7 of a step that comes to 0"),
     ("lib/shape/outline_fit.c", "pass < 4", "4", "one pass more ends where this one does"),
     ("lib/shape/outline_fit.c", "pass < 2", "2", "moved once more to the same place"),
     ("lib/shape/outline_fit.c", "where->refusal = 2;", "2", "not reached: what is added to the diagonal keeps every "

@@ -157,16 +157,18 @@ START_TEST(distances_are_square_to_the_outline)
 END_TEST
 
 /* Uneven points on a circle: the center of the polygon is not that of the circle, which the fit finds, so that the
- * widest angle seen from it is the one that was drawn, here across the end of the angles' range. */
+ * widest angle seen from it is the one that was drawn, once across the end of the angles' range. */
 START_TEST(center_is_found)
 {
     enum { N = 200 };
     ung_outline_fit_in in = ung_outline_fit_standard();
     ung_outline_fit_out out;
     in.harmonics_count = 4;
-    for (int way = 0; way < 2; way++) {
-        for (size_t i = 0; i < N; i++) { /* steps of 1 to 2 degrees, and one of 20 from 170 to 190 */
-            double x = (double)i / (N - 1), t = (190 + 340 * (x + 0.05 * sin(2 * (double)PI_L * x))) * (double)PI_L / 180;
+    for (int kind = 0; kind < 4; kind++) { /* either way round, and turned by a right angle */
+        int way = kind % 2, from = kind < 2 ? 190 : 280;
+        for (size_t i = 0; i < N; i++) { /* steps of 1 to 2.5 degrees, and one of 20 from 170 to 190 */
+            double x = (double)i / (N - 1), turn = x + 0.05 * sin(2 * (double)PI_L * x) + 0.1 * x * (1 - x);
+            double t = (from + 340 * turn) * (double)PI_L / 180;
             trace[way ? N - 1 - i : i] = (ung_point){300 + 60 * cos(t), -200 + 60 * sin(t)};
         }
         ck_assert_int_eq(fit(&in, N, &out, NULL), UNG_OK);

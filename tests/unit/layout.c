@@ -372,10 +372,12 @@ START_TEST(exactly_kept)
     ung_screw_layout_out out;
     ck_assert_int_eq(solve(&p, &screw, &out, NULL), UNG_OK);
     ck_assert(out.least_margin_mm == 0 && screw.inset_mm == 3.5 && out.stations_usable_count == 1);
-    /* Leaning inward by 30 degrees it may reach the horn, and no farther. */
-    p.in.tilt_low_deg = p.in.tilt_high_deg = 30;
-    ck_assert_int_eq(solve(&p, &screw, &out, NULL), UNG_OK);
-    ck_relative(out.screw_length_fit_mm, 40 / sqrt(3), 1e-15); /* 20/cos 30, a few roundings */
+    /* Leaning inward or outward by 30 degrees it may reach the horn, and no farther. */
+    for (int tilt = -30; tilt <= 30; tilt += 60) {
+        p.in.tilt_low_deg = p.in.tilt_high_deg = tilt;
+        ck_assert_int_eq(solve(&p, &screw, &out, NULL), UNG_OK);
+        ck_relative(out.screw_length_fit_mm, 40 / sqrt(3), 1e-15); /* 20/cos 30, a few roundings */
+    }
     /* The hand's seating alone uses the height up. */
     p.in.tilt_low_deg = p.in.tilt_high_deg = p.in.tilt_error_deg = 0;
     p.in.worst_count = 1;
@@ -390,6 +392,23 @@ START_TEST(exactly_kept)
     p.in.outer_margin_mm = 15;
     ck_assert_int_eq(solve(&p, &screw, &out, NULL), UNG_OK);
     ck_assert(screw.inset_mm == 10 && screw.margin_mm == -7);
+    /* At 4 there are 4 - 2 outward and 10 - 4 - 2 inward, less the margins; to the shoe's side what overhangs more. */
+    static const struct {
+        double inner, outer, white_line, edge, overhang, height, left, code;
+    } tightest[] = {{3.75, 1.5, 0, 0, 40, 120, 0.25, 1}, {2, 1.5, 0, 0, 40, 120, 0.5, 2},
+                    {2, 1.5, 3.75, 0, 40, 120, 0.25, 3}, {2, 1.5, 0, 1.75, 0, 120, 0.25, 4},
+                    {2, 1.5, 0, 0, 40, 10.25, 0.25, 5}};
+    for (size_t k = 0; k < sizeof tightest / sizeof *tightest; k++) {
+        p.in.inner_margin_mm = tightest[k].inner;
+        p.in.outer_margin_mm = tightest[k].outer;
+        p.in.white_line_margin_mm = tightest[k].white_line;
+        p.in.edge_margin_mm = tightest[k].edge;
+        p.in.overhang_mm = tightest[k].overhang;
+        p.in.height_limit_mm = tightest[k].height;
+        ck_assert_int_eq(solve(&p, &screw, &out, NULL), UNG_OK);
+        ck_assert(screw.inset_mm == 4 && out.least_margin_mm == tightest[k].left);
+        ck_assert(out.binding_count == tightest[k].code);
+    }
     /* Two stations less than a hundredth of a millimeter apart are two. */
     problem two = {.stations = 2, .wanted = 2, .in = usual()};
     two.in.overhang_mm = 40;
