@@ -109,7 +109,7 @@ UNG_INLINE double ung__depth_limit(const ung_screw_depth_in *in, const ung__wall
      * or, beyond their corner, the circle round it. */
     double near = r + in->inner_margin_mm, face = w->thickness - depth;
     double by_face = (face - near) / some; /* face distance passes `near` here */
-    double enter_face = face <= near ? 0 : closing > 0 ? by_face : far;
+    double inside = face < near ? 0 : far, enter_face = closing > 0 ? by_face : inside; /* at the margin is not inside */
     double leave_face = closing < 0 ? by_face : far;
     double enter = ung__max(ung__max(enter_face, (w->sole - near) / cos_t), 0);
     double met = ung__to_sensitive(w, inset + enter * sin_t, enter * cos_t);

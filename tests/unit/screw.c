@@ -87,6 +87,23 @@ START_TEST(relations)
 }
 END_TEST
 
+/* The thickest screw that a wall has room for, in its middle and parallel to it: every margin is kept exactly, so only
+ * the height limit of 25 mm ends it.  Turned a little toward the outside it still leaves the inner face behind. */
+START_TEST(exactly_at_the_margin)
+{
+    ung_screw_depth_in in = ung_screw_depth_standard();
+    ung_screw_depth_out out;
+    in.wall_thickness_mm = 7.5, in.wall_angle_deg = 90, in.inset_mm = 3.5, in.screw_diameter_mm = 4;
+    in.screw_length_mm = 34, in.shoe_thickness_mm = 22, in.overhang_mm = 10;
+    ck_assert_int_eq(ung_screw_depth(&in, &out, NULL), UNG_OK);
+    ck_assert(out.largest_diameter_mm == 4 && out.margin_mm == 0 && out.depth_limit_mm == 25);
+    in.outer_margin_mm = 0; /* 1.5 mm to spare outward */
+    in.tilt_deg = -2;
+    ck_assert_int_eq(ung_screw_depth(&in, &out, NULL), UNG_OK);
+    ck_relative(out.depth_limit_mm, 25 / cos(2 * 3.14159265358979323846 / 180), 1e-14);
+}
+END_TEST
+
 START_TEST(cautions)
 {
     const ung_calculation *c = ung_screw_depth_contract();
@@ -129,6 +146,7 @@ int main(void)
     TCase *tests = begin(&runner, "screw");
     tcase_add_test(tests, reference_rows);
     tcase_add_test(tests, relations);
+    tcase_add_test(tests, exactly_at_the_margin);
     tcase_add_test(tests, cautions);
     return finish(runner);
 }
