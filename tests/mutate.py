@@ -132,9 +132,8 @@ EXPLAINED = [
     ("lib/screw/yield.h", "under = b > 0", "0", "both forms of the root are right; this one only cancels less"),
     ("lib/screw/yield.h", "bends_left > 0", "0", "as good as infinite"),
     ("lib/screw/yield.h", "iv_left > 0", "0", "as good as infinite"),
-    ("lib/shape/hoof_band.c", "upper_layer_mm >= 60", "60", "no depth is above 60, so the least of both is the depth"),
-    ("lib/shape/hoof_band.c", "out.shoe_area_mm2 = low < 0", "0", "a belt that begins above the shoe has no depth on "
-     "it"),
+    ("lib/shape/belt.h", "upper_layer >= 60", "60", "no depth is above 60, so the least of both is the depth"),
+    ("lib/shape/belt.h", "out.shoe_area_mm2 = s->low < 0", "0", "a belt that begins above the shoe has no depth on it"),
     ("lib/shape/outline.h", "least = ung__outline_bend(o, -1)", "1", "where the search begins"),
     ("lib/shape/outline.h", "c = -1 + 2.0 * i / SAMPLES", None, "where the search samples"),
     ("lib/shape/outline.h", "step = ", None, "how the search narrows"),
@@ -142,13 +141,6 @@ EXPLAINED = [
     ("lib/shape/outline.h", "half_scale > 0 ? o.convexity : -1", None, "any negative number refuses"),
     ("lib/shape/outline_at.c", "left_side_count > 0.5", "0.5", "between 0 and 1 any number tells them apart"),
     ("lib/shape/outline_at.c", "1e-9", "1e-9", "far above a rounding and far below a normal or a curvature"),
-    ("lib/shape/outline_band.c", "side += 2", "2", "a whole number"),
-    ("lib/shape/outline_band.c", "in->upper_layer_mm >= 60", "60", "no depth is above 60, so the least of both is the "
-     "depth"),
-    ("lib/shape/outline_band.c", "1 + w.b * cot_toe", "1", "as 1 + b cot toe = (L - heel (cot toe - cot "
-     "heel))/top_length, relation 3 has refused it before; likewise for the heel"),
-    ("lib/shape/outline_band.c", "out.shoe_area_mm2 = low < 0", "0", "a belt that begins above the shoe has no depth "
-     "on it"),
     ("lib/shape/outline_fit.c", "return r > 0 ?", "0 1", "a point so near to the center is refused, whatever its "
      "direction"),
     ("lib/shape/outline_fit.c", "(area != 0 ?", "0 3", "where the search for the center begins; it is moved twice"),
@@ -253,7 +245,7 @@ def formula_places(text, bare):
 
 def caution_places(text, bare):
     """The limit of each caution, behind its comparison, and the factors where it holds a field against another."""
-    block = re.search(r"#define CAUTIONS\(C\)(?:.*\\\n)*.*", bare)
+    block = re.search(r"#define (?:\w+_)?CAUTIONS\(C\)(?:.*\\\n)*.*", bare)
     limit = r"\b(?:BELOW|ABOVE|EQUAL), (-?[\d.]+)"
     factor = r"(?:IN|OUT)\(\w+\), (-?[\d.]+)(?=, (?:BELOW|ABOVE|IN|OUT)\b)"
     for m in re.finditer(limit + "|" + factor, block.group() if block else ""):

@@ -41,8 +41,6 @@
     S(PRACTICE, "Common practice, no source",                                                                        \
       "screws, like nails, stand from just behind the bend of the toe to the widest part of the foot, since behind it the wall must be free to expand")
 #define INPUTS(F)                                                                                                    \
-    F(screw_diameter_mm, 1.5, 10, 3.5, 5.5, REQUIRED, GIVEN, MEASURE, "outside of the thread")                       \
-    F(screw_length_mm, 8, 150, 25, 50, REQUIRED, GIVEN, MEASURE, "nominal length")                                   \
     F(shoe_thickness_mm, 5, 100, 16, 40, REQUIRED, GIVEN, MEASURE, "wood where the screws go")                       \
     F(spacing_mm, 0, 200, 15, 40, 20, CHOICE, MEASURE, "least distance of two screws along the wall")                \
     F(toe_gap_fraction, 0, 1, 0.1, 0.3, 0.15, CHOICE, MEASURE, "share of the side, from the toe, that stays free")   \
@@ -52,18 +50,7 @@
     F(tilt_step_deg, 0.1, 10, 0.25, 1, 0.5, CHOICE, MEASURE, "step of the tilts tried")                              \
     F(inset_step_mm, 0.01, 5, 0.05, 0.5, 0.1, CHOICE, MEASURE, "step of the insets tried")                           \
     F(worst_count, 0, 1, 0, 1, 1, CHOICE, WHOLE, "1: margins with the hand's error in tilt and seating, 0: without") \
-    F(head_recess_mm, 0, 60, 0, 8, 0, NEUTRAL, MEASURE, "depth under the ground face of the plane the length is measured from") \
-    F(pad_mm, 0, 30, 0, 10, 0, NEUTRAL, MEASURE, "pad or packing between shoe and horn")                             \
-    F(height_limit_mm, 5, 120, 15, 30, 25, PRACTICE, MEASURE, "highest place for the tips above the bearing plane")  \
-    F(overhang_mm, -20, 60, 0, 15, 0, NEUTRAL, MEASURE, "how far the shoe stands out beyond the wall")               \
-    F(upper_layer_mm, 0, 60, 6, 10, 60, NEUTRAL, MEASURE, "upright part of the shoe's side; 60 = the whole side")    \
-    F(edge_bevel_deg, 0, 60, 0, 45, 0, NEUTRAL, MEASURE, "how far the shoe's side leans in below the upright part")  \
-    F(inner_margin_mm, 0, 15, 2, 4, 2, PRACTICE, MEASURE, "least horn wanted toward sensitive tissue")               \
-    F(outer_margin_mm, 0, 15, 1, 3, 1.5, PRACTICE, MEASURE, "least horn wanted toward the outer face")               \
-    F(white_line_margin_mm, 0, 10, 0, 2, 0, NEUTRAL, MEASURE, "least horn wanted toward the white line at the sole") \
-    F(edge_margin_mm, 0, 20, 2, 6, 3, PRACTICE, MEASURE, "least wood wanted toward the shoe's side")                 \
-    F(seat_allowance_mm, 0, 10, 1, 3, 2, PRACTICE, MEASURE, "how much deeper a screw may be pulled")                 \
-    F(tilt_error_deg, 0, 15, 3, 8, 5, PRACTICE, MEASURE, "how far a hand's drill strays from the tilt")
+    SCREW_INPUTS(F)
 #define OUTPUTS(F)                                                                                                   \
     F(least_margin_mm, FINITE, "tightest margin of the screws placed; below 0 they must not be driven")              \
     F(placed_count, FINITE, "screws placed")                                                                         \

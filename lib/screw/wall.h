@@ -7,6 +7,23 @@
 
 #include "core/elementary.h"
 
+/* Inputs of screw_depth that screw_layout takes too. */
+#define SCREW_INPUTS(F)                                                                                              \
+    F(screw_diameter_mm, 1.5, 10, 3.5, 5.5, REQUIRED, GIVEN, MEASURE, "outside of the thread")                       \
+    F(screw_length_mm, 8, 150, 25, 50, REQUIRED, GIVEN, MEASURE, "nominal length")                                   \
+    F(head_recess_mm, 0, 60, 0, 8, 0, NEUTRAL, MEASURE, "depth under the ground face of the plane the length is measured from") \
+    F(pad_mm, 0, 30, 0, 10, 0, NEUTRAL, MEASURE, "pad or packing between shoe and horn")                             \
+    F(overhang_mm, -20, 60, 0, 15, 0, NEUTRAL, MEASURE, "how far the shoe stands out beyond the wall")               \
+    F(upper_layer_mm, 0, 60, 6, 10, 60, NEUTRAL, MEASURE, "upright part of the shoe's side; 60 = the whole side")    \
+    F(edge_bevel_deg, 0, 60, 0, 45, 0, NEUTRAL, MEASURE, "how far the shoe's side leans in below the upright part")              \
+    F(inner_margin_mm, 0, 15, 2, 4, 2, PRACTICE, MEASURE, "least horn wanted toward sensitive tissue")               \
+    F(outer_margin_mm, 0, 15, 1, 3, 1.5, PRACTICE, MEASURE, "least horn wanted toward the outer face")               \
+    F(white_line_margin_mm, 0, 10, 0, 2, 0, NEUTRAL, MEASURE, "least horn wanted toward the white line at the sole") \
+    F(edge_margin_mm, 0, 20, 2, 6, 3, PRACTICE, MEASURE, "least wood wanted toward the shoe's side")                 \
+    F(height_limit_mm, 5, 120, 15, 30, 25, PRACTICE, MEASURE, "highest place for the tip above the bearing plane")   \
+    F(seat_allowance_mm, 0, 10, 1, 3, 2, PRACTICE, MEASURE, "how much deeper the screw may be pulled")               \
+    F(tilt_error_deg, 0, 15, 3, 8, 5, PRACTICE, MEASURE, "how far a hand's drill strays from the tilt")
+
 /* What one evaluation of the covers needs. */
 typedef struct ung__wall {
     double thickness, sin_b, cos_b, sole, corner; /* corner: u where inner face and floor meet */

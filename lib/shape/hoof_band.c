@@ -8,6 +8,7 @@
  */
 #include <ungula/shape.h>
 
+#include "shape/belt.h"
 #include "shape/outline.h"
 
 #define NAME hoof_band
@@ -65,28 +66,9 @@
     F(widest_fraction, 0.3, 0.6, 0.44, 0.5, 0.45, CHOICE, MEASURE, "widest station, as a share of the length behind the toe") \
     F(heel_width_fraction, 0.4, 0.95, 0.65, 0.78, 0.74, CHOICE, MEASURE, "width one tenth of the length from the rear, of the greatest") \
     F(toe_width_fraction, 0.4, 0.9, 0.58, 0.7, 0.62, CHOICE, MEASURE, "width one tenth of the length from the toe, of the greatest") \
-    F(toe_angle_deg, 35, 100, 45, 58, 52, PRACTICE, MEASURE, "toe to ground")                                        \
     F(quarter_angle_deg, 45, 120, 65, 90, 78, PRACTICE, MEASURE, "side walls to ground, inside the horn")            \
-    F(heel_angle_deg, 20, 160, 38, 60, 52, PRACTICE, MEASURE, "slope of the heel to the ground, equal to the toe's where parallel") \
-    F(low_mm, -60, 60, -30, 0, REQUIRED, GIVEN, MEASURE, "lower edge of the belt above the bearing plane; below 0 it lies on the shoe") \
-    F(high_toe_mm, 1, 120, 15, 45, REQUIRED, GIVEN, MEASURE, "upper edge above the bearing plane at the toe")        \
-    F(high_heel_mm, 1, 120, 10, 25, REQUIRED, GIVEN, MEASURE, "upper edge above the bearing plane at the heel")      \
-    F(toe_hairline_mm, 0, 150, 55, 75, 0, NEUTRAL, MEASURE, "height of the hairline at the toe; 0 = not measured")   \
-    F(heel_hairline_mm, 0, 150, 25, 45, 0, NEUTRAL, MEASURE, "height of the hairline at the heel; 0 = not measured") \
-    F(overhang_mm, -20, 60, 0, 10, 0, NEUTRAL, MEASURE, "how far the shoe stands out beyond the wall")               \
-    F(upper_layer_mm, 0, 60, 6, 10, 60, NEUTRAL, MEASURE, "upright part of the shoe's side; 60 = the whole side")    \
-    F(edge_bevel_deg, 0, 60, 0, 45, 0, NEUTRAL, MEASURE, "how far the shoe's side leans in below the upright part")              \
-    F(open_heel_fraction, 0, 0.4, 0.1, 0.25, 0.2, CHOICE, MEASURE, "share of the perimeter that is bulbs and frog and is not bonded")
-#define OUTPUTS(F)                                                                                                   \
-    F(perimeter_mm, FINITE, "outline of the trimmed hoof")                                                           \
-    F(ground_area_mm2, FINITE, "area inside that outline")                                                           \
-    F(circumference_low_mm, FINITE, "lower edge of the belt, on shoe or wall")                                       \
-    F(circumference_high_mm, FINITE, "upper edge of the belt")                                                       \
-    F(wall_area_mm2, FINITE, "wall inside the belt")                                                                 \
-    F(bonded_area_mm2, FINITE, "wall to bond: wall_area_mm2 without the open heel")                                                     \
-    F(shoe_area_mm2, FINITE, "side of the shoe inside the belt")                                                     \
-    F(covered_area_mm2, FINITE, "wall and shoe together: what tape and top coat cover")                              \
-    F(slant_height_mm, FINITE, "height of the belt along wall and shoe")
+    BELT_INPUTS(F)
+#define OUTPUTS(F) BELT_OUTPUTS(F)
 #define REFUSALS(R)                                                                                                  \
     R(high_toe_mm, IN(low_mm), "the belt's upper edge must be above its lower edge at the toe")                      \
     R(high_heel_mm, IN(low_mm), "the belt's upper edge must be above its lower edge at the heel")                    \
@@ -96,21 +78,8 @@
     R(high_toe_mm, IN(high_heel_mm), "the upper edge rises more steeply than these walls; bring its two heights nearer together") \
     R(overhang_mm, IN(hoof_length_mm), "the shoe's outline vanishes; give a smaller inset")                          \
     R(edge_bevel_deg, IN(low_mm), "the shoe's bevel leaves nothing at the belt's lower edge; give a smaller bevel or a higher edge")
-#define CAUTIONS(C)                                                                                                  \
-    C(STOP, coronet_toe, IN(high_toe_mm), 1, IN(toe_hairline_mm), -1, ABOVE, -5, IN(toe_hairline_mm), ABOVE, 0,      \
-      "the belt ends less than 5 mm below the hairline at the toe: tape and adhesive must stay off the coronet")     \
-    C(STOP, coronet_heel, IN(high_heel_mm), 1, IN(heel_hairline_mm), -1, ABOVE, -5, IN(heel_hairline_mm), ABOVE, 0,  \
-      "the belt ends less than 5 mm below the hairline at the heel: tape and adhesive must stay off the coronet")    \
-    C(WARN, heel_angle, IN(heel_angle_deg), 1, NO_FIELD, 0, ABOVE, 90, NO_GUARD,                                     \
-      "heel_angle_deg is the heel's slope to the ground, equal to the toe's where parallel: above 90 it leans backward") \
-    C(WARN, deep_inset, IN(overhang_mm), 1, NO_FIELD, 0, BELOW, -10, NO_GUARD,                                       \
-      "a shoe set in by more than 10 mm may pass the outline's least radius, where the rule P - 2 pi d ends")        \
-    C(WARN, hairline_toe_unknown, IN(toe_hairline_mm), 1, NO_FIELD, 0, EQUAL, 0, NO_GUARD,                           \
-      "the hairline at the toe was not measured: whether the belt stays off the coronet is not known")               \
-    C(WARN, hairline_heel_unknown, IN(heel_hairline_mm), 1, NO_FIELD, 0, EQUAL, 0, NO_GUARD,                         \
-      "the hairline at the heel was not measured: whether the belt stays off the coronet is not known")
-#define STANDING(S)                                                                                                  \
-    S("Tape and adhesive stay off the coronary band, the bulbs and live tissue; infected or wet horn is not sealed in.")
+#define CAUTIONS(C) BELT_CAUTIONS(C)
+#define STANDING(S) BELT_STANDING(S)
 #define SERIAL
 
 /* What the integrals need. */
@@ -139,18 +108,7 @@ UNG_INLINE void belt_terms(const void *context, double c, double s, double *valu
     double ex = sx * p.dx + pz_x * rise, ey = sy * p.dy + pz_y * rise;
     value[2] = ung__sqrt(ex * ex + ey * ey + rise * rise);
 
-    /* |p_t x p_z|^2 is a quadratic in z; about the middle of the belt q0 + q1 r + q2 r^2 */
-    double half = (top - w->low) / 2, middle = (top + w->low) / 2, lane[UNG_LANES];
-    double x1 = w->taper_x * p.dx, y1 = w->taper_y * p.dy, x0 = p.dx - x1 * middle, y0 = p.dy - y1 * middle;
-    double n0 = x0 * pz_y - y0 * pz_x, n1 = x1 * pz_y - y1 * pz_x;
-    double q0 = x0 * x0 + y0 * y0 + n0 * n0, q1 = -2 * half * (x0 * x1 + y0 * y1 + n0 * n1);
-    double q2 = half * half * (x1 * x1 + y1 * y1 + n1 * n1);
-#pragma omp simd
-    for (int i = 0; i < UNG_GAUSS; i++) {
-        double r = ung__gauss_node(i), even = q0 + q2 * (r * r), odd = q1 * r;
-        lane[i] = ung__gauss_weight(i) * (ung__sqrt(even + odd) + ung__sqrt(even - odd));
-    }
-    value[3] = half * ung__tree_sum(lane);
+    value[3] = ung__belt_wall(p.dx, p.dy, pz_x, pz_y, w->taper_x, w->taper_y, w->low, top);
 }
 
 UNG_INLINE ung_hoof_band_out formula(const ung_hoof_band_in *in, double *refusal)
@@ -168,10 +126,6 @@ UNG_INLINE ung_hoof_band_out formula(const ung_hoof_band_in *in, double *refusal
     w.b = (toe - heel) / top_length;
     w.a = toe - w.b * (length / 2 - toe * cot_toe);
 
-    double depth = ung__max(-low, 0);
-    double upright = in->upper_layer_mm >= 60 ? depth : ung__min(depth, in->upper_layer_mm);
-    double leaning = depth - upright;
-
     ung_hoof_band_out out = {0};
     *refusal = toe <= low                                            ? 1
                : heel <= low                                         ? 2
@@ -184,20 +138,10 @@ UNG_INLINE ung_hoof_band_out formula(const ung_hoof_band_in *in, double *refusal
         return out;
     double integral[UNG_SUMS];
     ung__closed_curve(belt_terms, &w, 4, integral);
-    double around = integral[0] + UNG__TAU * in->overhang_mm; /* P' */
-    double below = around - UNG__TAU * leaning * ung__tan_deg(in->edge_bevel_deg);
-    *refusal = around <= 0 && depth > 0 ? 7 : below <= 0 && depth > 0 ? 8 : 0;
-
-    double leaning_side = leaning / ung__cos_deg(in->edge_bevel_deg);
-    out.perimeter_mm = integral[0];
-    out.ground_area_mm2 = ung__outline_area(&w.o);
-    out.circumference_low_mm = low < 0 ? below : integral[1];
-    out.circumference_high_mm = integral[2];
-    out.wall_area_mm2 = integral[3];
-    out.bonded_area_mm2 = integral[3] * (1 - in->open_heel_fraction);
-    out.shoe_area_mm2 = low < 0 ? around * upright + (around + below) / 2 * leaning_side : 0;
-    out.covered_area_mm2 = out.wall_area_mm2 + out.shoe_area_mm2;
-    out.slant_height_mm = integral[3] / ((integral[1] + integral[2]) / 2) + upright + leaning_side;
+    ung__belt_shoe shoe = {low, in->overhang_mm, in->upper_layer_mm, in->edge_bevel_deg, in->open_heel_fraction};
+    double gone;
+    out = ung__belt_results(&shoe, integral[0], ung__outline_area(&w.o), integral[1], integral[2], integral[3], &gone);
+    *refusal = gone == 1 ? 7 : gone == 2 ? 8 : 0;
     return out;
 }
 

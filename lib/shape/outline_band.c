@@ -2,8 +2,8 @@
 #include <ungula/shape.h>
 
 #include "core/contract.h"
-#include "core/quadrature.h"
 #include "core/simple.h"
+#include "shape/belt.h"
 #include "shape/trace.h"
 
 #define NAME outline_band
@@ -36,29 +36,10 @@
     S(PRACTICE, "Common practice, no source", "tape and adhesive stay clear of the coronet; the heel stays open")
 #define INPUTS(F)                                                                                                    \
     F(toe_direction_deg, -360, 360, -180, 180, 0, NEUTRAL, MEASURE, "where the toe points, from the x axis counterclockwise") \
-    F(toe_angle_deg, 35, 100, 45, 58, 52, PRACTICE, MEASURE, "toe to ground") \
     F(left_quarter_angle_deg, 45, 120, 65, 90, 78, PRACTICE, MEASURE, "wall of the left side to ground, inside the horn") \
     F(right_quarter_angle_deg, 45, 120, 65, 90, 78, PRACTICE, MEASURE, "wall of the right side to ground, inside the horn") \
-    F(heel_angle_deg, 20, 160, 38, 60, 52, PRACTICE, MEASURE, "slope of the heel to the ground, equal to the toe's where parallel") \
-    F(low_mm, -60, 60, -30, 0, REQUIRED, GIVEN, MEASURE, "lower edge of the belt above the bearing plane; below 0 it lies on the shoe") \
-    F(high_toe_mm, 1, 120, 15, 45, REQUIRED, GIVEN, MEASURE, "upper edge above the bearing plane at the toe") \
-    F(high_heel_mm, 1, 120, 10, 25, REQUIRED, GIVEN, MEASURE, "upper edge above the bearing plane at the heel") \
-    F(toe_hairline_mm, 0, 150, 55, 75, 0, NEUTRAL, MEASURE, "height of the hairline at the toe; 0 = not measured") \
-    F(heel_hairline_mm, 0, 150, 25, 45, 0, NEUTRAL, MEASURE, "height of the hairline at the heel; 0 = not measured") \
-    F(overhang_mm, -20, 60, 0, 10, 0, NEUTRAL, MEASURE, "how far the shoe stands out beyond the wall") \
-    F(upper_layer_mm, 0, 60, 6, 10, 60, NEUTRAL, MEASURE, "upright part of the shoe's side; 60 = the whole side") \
-    F(edge_bevel_deg, 0, 60, 0, 45, 0, NEUTRAL, MEASURE, "how far the shoe's side leans in below the upright part") \
-    F(open_heel_fraction, 0, 0.4, 0.1, 0.25, 0.2, CHOICE, MEASURE, "share of the perimeter that is bulbs and frog and is not bonded")
-#define OUTPUTS(F)                                                                                                   \
-    F(perimeter_mm, FINITE, "outline of the trimmed hoof")                                                           \
-    F(ground_area_mm2, FINITE, "area inside that outline")                                                           \
-    F(circumference_low_mm, FINITE, "lower edge of the belt, on shoe or wall")                                       \
-    F(circumference_high_mm, FINITE, "upper edge of the belt")                                                       \
-    F(wall_area_mm2, FINITE, "wall inside the belt")                                                                 \
-    F(bonded_area_mm2, FINITE, "wall to bond: wall_area_mm2 without the open heel")                                                     \
-    F(shoe_area_mm2, FINITE, "side of the shoe inside the belt")                                                     \
-    F(covered_area_mm2, FINITE, "wall and shoe together: what tape and top coat cover")                              \
-    F(slant_height_mm, FINITE, "height of the belt along wall and shoe")
+    BELT_INPUTS(F)
+#define OUTPUTS(F) BELT_OUTPUTS(F)
 #define REFUSALS(R) \
     R(high_toe_mm, IN(low_mm), "the belt's upper edge must be above its lower edge at the toe") \
     R(high_heel_mm, IN(low_mm), "the belt's upper edge must be above its lower edge at the heel") \
@@ -72,17 +53,8 @@
     R(0, "the trace's length along toe_direction must be 40 to 250 mm; check its scale and the direction") \
     R(0, "the trace's width across toe_direction must be 40 to 250 mm; check its scale and the direction") \
     R(0, "the trace crosses or touches itself, or repeats a point")
-#define CAUTIONS(C)                                                                                                  \
-    C(STOP, coronet_toe, IN(high_toe_mm), 1, IN(toe_hairline_mm), -1, ABOVE, -5, IN(toe_hairline_mm), ABOVE, 0,      \
-      "the belt ends less than 5 mm below the hairline at the toe: tape and adhesive must stay off the coronet")     \
-    C(STOP, coronet_heel, IN(high_heel_mm), 1, IN(heel_hairline_mm), -1, ABOVE, -5, IN(heel_hairline_mm), ABOVE, 0,  \
-      "the belt ends less than 5 mm below the hairline at the heel: tape and adhesive must stay off the coronet")    \
-    C(WARN, hairline_toe_unknown, IN(toe_hairline_mm), 1, NO_FIELD, 0, EQUAL, 0, NO_GUARD,                           \
-      "the hairline at the toe was not measured: whether the belt stays off the coronet is not known")               \
-    C(WARN, hairline_heel_unknown, IN(heel_hairline_mm), 1, NO_FIELD, 0, EQUAL, 0, NO_GUARD,                         \
-      "the hairline at the heel was not measured: whether the belt stays off the coronet is not known")
-#define STANDING(S)                                                                                                  \
-    S("Tape and adhesive stay off the coronary band, the bulbs and live tissue; infected or wet horn is not sealed in.")
+#define CAUTIONS(C) BELT_CAUTIONS(C)
+#define STANDING(S) BELT_STANDING(S)
 #define POINT_FIELDS(F, type) \
     F(type, x_mm, -1e7, 1e7, "along the x axis of the trace") \
     F(type, y_mm, -1e7, 1e7, "along its y axis")
@@ -125,17 +97,7 @@ static double strip(const belt *w, ung__trace_point p, ung__trace_point q)
     double x = (p.x + q.x) / 2, y = (p.y + q.y) / 2, dx = q.x - p.x, dy = q.y - p.y;
     double taper_y = y > 0 ? w->taper_left : w->taper_right;
     double pz_x = -(w->lean + x * w->taper_x), pz_y = -y * taper_y; /* dp/dz */
-    double top = top_at(w, x), half = (top - w->low) / 2, middle = (top + w->low) / 2, lane[UNG_LANES];
-    for (int i = 0; i < UNG_GAUSS; i++) {
-        double reach = half * ung__gauss_node(i), both = 0;
-        for (int side = -1; side <= 1; side += 2) {
-            double z = middle + side * reach;
-            double tx = (1 - z * w->taper_x) * dx, ty = (1 - z * taper_y) * dy, nz = tx * pz_y - ty * pz_x;
-            both += ung__sqrt(tx * tx + ty * ty + nz * nz); /* |p_t x p_z|, since p_t has no z */
-        }
-        lane[i] = ung__gauss_weight(i) * both;
-    }
-    return half * ung__tree_sum(lane);
+    return ung__belt_wall(dx, dy, pz_x, pz_y, w->taper_x, taper_y, w->low, top_at(w, x));
 }
 
 static ung_outline_band_out formula(const ung_outline_band_in *in, const ung_rows *rows, ung__where *where)
@@ -174,14 +136,11 @@ static ung_outline_band_out formula(const ung_outline_band_in *in, const ung_row
     double top_length = length - toe * cot_toe + heel * cot_heel, highest = ung__max(toe, heel);
     w.b = (toe - heel) / top_length;
     w.a = toe - w.b * (length / 2 - toe * cot_toe);
-    double depth = ung__max(-low, 0);
-    double upright = in->upper_layer_mm >= 60 ? depth : ung__min(depth, in->upper_layer_mm);
-    double leaning = depth - upright;
     where->refusal = 1 - highest * w.taper_x <= 0      ? 3
                      : 1 - highest * w.taper_left <= 0 ? 4
                      : 1 - highest * w.taper_right <= 0 ? 5
-                     : top_length <= 0 || 1 + w.b * cot_toe <= 0 || 1 + w.b * cot_heel <= 0 ? 6
-                                                                                         : 0;
+                     : top_length <= 0                  ? 6
+                                                        : 0;
     if (where->refusal != 0)
         return out;
 
@@ -200,19 +159,10 @@ static ung_outline_band_out formula(const ung_outline_band_in *in, const ung_row
         p_low = q_low;
         p_high = q_high;
     }
-    double shoe = around + UNG__TAU * in->overhang_mm; /* P' */
-    double below = shoe - UNG__TAU * leaning * ung__tan_deg(in->edge_bevel_deg);
-    double leaning_side = leaning / ung__cos_deg(in->edge_bevel_deg);
-    where->refusal = shoe <= 0 && depth > 0 ? 7 : below <= 0 && depth > 0 ? 8 : 0;
-    out.perimeter_mm = around;
-    out.ground_area_mm2 = ung__abs(area) / 2;
-    out.circumference_low_mm = low < 0 ? below : at_low;
-    out.circumference_high_mm = at_high;
-    out.wall_area_mm2 = wall;
-    out.bonded_area_mm2 = wall * (1 - in->open_heel_fraction);
-    out.shoe_area_mm2 = low < 0 ? shoe * upright + (shoe + below) / 2 * leaning_side : 0;
-    out.covered_area_mm2 = wall + out.shoe_area_mm2;
-    out.slant_height_mm = wall / ((at_low + at_high) / 2) + upright + leaning_side;
+    ung__belt_shoe shoe = {low, in->overhang_mm, in->upper_layer_mm, in->edge_bevel_deg, in->open_heel_fraction};
+    double gone;
+    out = ung__belt_results(&shoe, around, ung__abs(area) / 2, at_low, at_high, wall, &gone);
+    where->refusal = gone == 1 ? 7 : gone == 2 ? 8 : 0;
     return out;
 }
 
