@@ -22,6 +22,11 @@ typedef struct ung_hold_in {
     double bond_capacity_first_n; /* bond_hold; 0: no such path */
     double bond_capacity_mean_n;
     double divisor_ratio;
+    double axis_tilt_deg;   /* between the screws' axes and the pull, which is straight off the ground */
+    double peel_pull_n;     /* lift at the heel's end of the bond, not part of the pull */
+    double peel_width_mm;
+    double peel_strength_n_per_mm; /* 0: not given, not counted */
+    double grip_n;          /* of the cast; 0: not given, not counted */
 } ung_hold_in;
 typedef struct ung_hold_out {
     double pull_n;
@@ -36,6 +41,14 @@ typedef struct ung_hold_out {
     double loss_without_screws_ratio;
     double needed_screw_n;
     double needed_bond_n;
+    double reserve_use_ratio; /* of the stronger path with divisor_ratio as reserve */
+    double peel_n_per_mm;
+    double peel_use_ratio; /* 0: not counted */
+    double needed_peel_n_per_mm;
+    double grip_use_ratio; /* 0: not counted */
+    double needed_grip_n;
+    double least_ratio;    /* capacity over load of the part that gives first */
+    double weakest_count;  /* 1 screws, 2 bond's first crack, 3 peel at the heel, 4 the cast's grip, 0 none */
 } ung_hold_out;
 UNG_CALCULATION(hold);
 

@@ -28,7 +28,7 @@ static const char *unit_of(const char *name)
 {
     static const struct {
         const char *ending, *unit;
-    } known[] = {{"_n_per_kg", "N/kg"}, {"_per_mm", "1/mm"}, {"_n_mm", "N mm"}, {"_kg_m3", "kg/m3"},
+    } known[] = {{"_n_per_kg", "N/kg"}, {"_n_per_mm", "N/mm"}, {"_per_mm", "1/mm"}, {"_n_mm", "N mm"}, {"_kg_m3", "kg/m3"},
                  {"_kg", "kg"},     {"_g", "g"},      {"_ms2", "m/s2"},      {"_factor", ""},
                  {"_mm", "mm"},     {"_mm2", "mm2"},  {"_ml", "mL"},        {"_deg", "deg"},  {"_fraction", ""},
                  {"_ratio", ""},    {"_count", ""},   {"layers", "plies"},  {"_turns", "turns"}, {"turns_per_pass", "turns"},

@@ -240,7 +240,7 @@ START_TEST(paths)
     ck_relative(out.screws_only_use_ratio, 1.5 * load / 4 / strength, 1e-14);
 
     /* The printed combined example: W = Z = 100 and equal parts reach unity at 70.71 each. */
-    in = (ung_hold_in){100, 50, 0, 70.71067811865476 / 100, 70.71067811865476, 1, 100, 100, 1, 0, 0, 1};
+    in = (ung_hold_in){100, 50, 0, 70.71067811865476 / 100, 70.71067811865476, 1, 100, 100, 1, 0, 0, 1, 0, 0, 90, 0, 0};
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
     ck_relative(out.screws_only_use_ratio, 1, 1e-14);
     ck_assert(isinf(out.bond_only_use_ratio) && isinf(out.bond_mean_use_ratio) && out.governing_count == 1);
@@ -250,6 +250,7 @@ START_TEST(paths)
     ck_assert(isinf(out.screws_only_use_ratio) && isinf(out.single_path_use_ratio) && out.governing_count == 0);
 
     /* Put the needed strengths in: the wanted reserve comes out. */
+    size_t needs[2][2] = {{0}};
     for (size_t i = 0; i < scaled(5000); i++) {
         ung_hold_out again;
         random_accepted(ung_hold_contract(), (double *)&in, (double *)&out);
@@ -257,14 +258,26 @@ START_TEST(paths)
             continue;
         in.axial_design_n = in.lateral_design_n = out.needed_screw_n;
         in.bond_capacity_first_n = out.needed_bond_n;
+        in.bond_capacity_mean_n = fmax(in.bond_capacity_mean_n, out.needed_bond_n);
+        int peels = out.needed_peel_n_per_mm > 1e-6 && out.needed_peel_n_per_mm <= 200;
+        int grips = out.needed_grip_n > 1e-6 && out.needed_grip_n <= 50000;
+        in.peel_strength_n_per_mm = peels ? out.needed_peel_n_per_mm : 0;
+        in.grip_n = grips ? out.needed_grip_n : 0;
         must(ung_hold(&in, &again, NULL) == UNG_OK);
         ck_relative(again.screws_only_use_ratio * in.divisor_ratio, 1, 1e-12);
         ck_relative(again.bond_only_use_ratio * in.divisor_ratio, 1, 1e-12);
+        ck_relative(again.reserve_use_ratio, again.single_path_use_ratio * in.divisor_ratio, 1e-15);
+        ck_relative(again.peel_use_ratio * in.divisor_ratio, peels, 1e-12); /* 0 where it is not counted */
+        ck_relative(again.grip_use_ratio * in.divisor_ratio, grips, 1e-12);
+        ck_relative(again.least_ratio, in.divisor_ratio, 1e-12); /* every part was given what it needs */
+        ck_assert(again.weakest_count >= 1 && again.weakest_count <= 4);
+        needs[peels][grips]++;
         double larger = again.bond_only_use_ratio > again.screws_only_use_ratio ? again.bond_only_use_ratio : again.screws_only_use_ratio;
         must(again.single_path_use_ratio <= larger);
     }
+    ck_assert(needs[0][1] > 0 && needs[1][0] > 0 && needs[1][1] > 0);
     /* Screws four times as strong as the bond: without them the use is four times as high. */
-    in = (ung_hold_in){100, 50, 0, 1, 0, 1, 400, 400, 1, 100, 200, 1};
+    in = (ung_hold_in){100, 50, 0, 1, 0, 1, 400, 400, 1, 100, 200, 1, 0, 0, 90, 0, 0};
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
     ck_assert(out.screws_only_use_ratio == 0.25 && out.bond_only_use_ratio == 1 && out.loss_without_screws_ratio == 4);
     ck_assert(out.governing_count == 1 && out.redundant_count == 1 && out.bond_mean_use_ratio == 0.5);
@@ -280,7 +293,7 @@ START_TEST(paths)
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
     ck_assert(out.needed_screw_n == 300 && out.needed_bond_n == 300);
     /* Shares do not depend on the unit of force: 0.005 N on what carries 0.005 N, 0.005^2/0.005 sideways and 0 axially. */
-    in = (ung_hold_in){50, 50, 0, 0.0001, 0, 1, 0.005, 0.005, 1, 0.005, 0.005, 1};
+    in = (ung_hold_in){50, 50, 0, 0.0001, 0, 1, 0.005, 0.005, 1, 0.005, 0.005, 1, 0, 0, 90, 0, 0};
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
     ck_relative(out.screws_only_use_ratio, 1, 1e-14);
     ck_relative(out.bond_only_use_ratio, 1, 1e-14);
@@ -289,6 +302,129 @@ START_TEST(paths)
     in.pull_extra_n = 0.005;
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
     ck_relative(out.screws_only_use_ratio, 1, 1e-14);
+}
+END_TEST
+
+/* A leaning screw: the shear from every horizontal direction, by vectors, against the direction that is taken. */
+START_TEST(leaning_screws)
+{
+    enum { DIRECTIONS = 3600 };
+    ung_hold_in in;
+    ung_hold_out out;
+    size_t slips = 0, weak[2] = {0};
+    for (size_t trial = 0; trial < scaled(300); trial++) {
+        random_accepted(ung_hold_contract(), (double *)&in, (double *)&out);
+        double w = in.axial_design_n, z = in.lateral_design_n;
+        if (out.demand_n < 1 || in.screw_count < 1 || fmin(w, z) < 1)
+            continue;
+        double tilt = in.axis_tilt_deg * 3.14159265358979323846 / 180, worst = 0;
+        for (int k = 0; k < DIRECTIONS; k++) {
+            double turn = 2 * 3.14159265358979323846 * k / DIRECTIONS;
+            double load[3] = {out.shear_n * cos(turn), out.shear_n * sin(turn), out.pull_n};
+            double axis[3] = {sin(tilt), 0, cos(tilt)}, axial = 0, lateral = 0;
+            for (int i = 0; i < 3; i++)
+                axial += load[i] * axis[i];
+            for (int i = 0; i < 3; i++)
+                lateral += (load[i] - axial * axis[i]) * (load[i] - axial * axis[i]);
+            worst = fmax(worst, (axial * axial / w + lateral / z) / out.demand_n);
+        }
+        /* Between two directions the axial share is off by half a step, 9e-4 of the shear, and that squared. */
+        ck_relative(out.screws_only_use_ratio * in.screw_count / in.group_factor_ratio, worst, 2e-6);
+        must(out.screws_only_use_ratio * in.screw_count / in.group_factor_ratio >= worst * (1 - 1e-12));
+        weak[w < z]++;
+        slips += w >= z && out.pull_n * cos(tilt) < out.shear_n * sin(tilt);
+    }
+    ck_assert(weak[0] > 10 && weak[1] > 10 && slips > 10);
+
+    /* By hand: 300 N off the ground and 400 N along it on an axis that leans by 3 in 4.  At most 480 N along it, with
+     * 140 N across; at least none, with 500 N across. */
+    in = (ung_hold_in){100, 300, 1000, 4, 0, 1, 100, 200, 1, 0, 0, 1, 36.86989764584402, 0, 90, 0, 0};
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_relative(out.screws_only_use_ratio, (480 * 480 / 100. + 140 * 140 / 200.) / 500, 1e-14);
+    in.axial_design_n = 200, in.lateral_design_n = 100;
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_relative(out.screws_only_use_ratio, 5, 1e-14);
+    in.axis_tilt_deg = 90; /* lying: W and Z change places, the shear along the axis or across it */
+    in.axial_design_n = 100, in.lateral_design_n = 200;
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_relative(out.screws_only_use_ratio, (400 * 400 / 100. + 300 * 300 / 200.) / 500, 1e-14);
+    in.lateral_design_n = 100; /* equal strengths: no direction is worse */
+    for (in.axis_tilt_deg = 0; in.axis_tilt_deg <= 90; in.axis_tilt_deg += 7.5) {
+        ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+        ck_relative(out.screws_only_use_ratio, 5, 1e-14);
+    }
+    /* The steeper lean of 4 in 3 puts all of the load on the axis. */
+    in.axis_tilt_deg = 53.13010235415598, in.lateral_design_n = 20000;
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_relative(out.screws_only_use_ratio, 5, 1e-14);
+}
+END_TEST
+
+/* Peel, grip, and which part gives first, on plain numbers: pull 300 N, shear 400 N, together 500 N. */
+START_TEST(weakest_part)
+{
+    const ung_calculation *c = ung_hold_contract();
+    ung_hold_in in = {100, 300, 1000, 4, 0, 1, 2000, 2000, 1, 1000, 5000, 2, 0, 180, 90, 8, 1000};
+    ung_hold_out out;
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_assert(out.screws_only_use_ratio == 0.25 && out.bond_only_use_ratio == 0.5 && out.reserve_use_ratio == 0.5);
+    ck_assert(out.peel_n_per_mm == 2 && out.peel_use_ratio == 0.25 && out.needed_peel_n_per_mm == 4);
+    ck_relative(out.grip_use_ratio, 0.3, 1e-15);
+    ck_assert(out.needed_grip_n == 600 && out.least_ratio == 2 && out.weakest_count == 2 && out.governing_count == 1);
+    in.peel_strength_n_per_mm = 2.5;
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_relative(out.least_ratio, 1.25, 1e-15);
+    ck_assert(out.weakest_count == 3);
+    in.grip_n = 200;
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_relative(out.least_ratio, 2. / 3, 1e-15);
+    ck_assert(out.weakest_count == 4 && has_caution(c, (double *)&in, (double *)&out, "grip_slips"));
+    ck_assert(out.single_path_use_ratio == 0.25); /* neither is a path */
+    in.axial_design_n = in.lateral_design_n = 100;
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_assert(out.weakest_count == 1 && out.governing_count == 2);
+    ck_relative(out.least_ratio, 0.2, 1e-15);
+    in.peel_strength_n_per_mm = in.grip_n = 0; /* not given: not counted, and the needs are the same */
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_assert(out.peel_use_ratio == 0 && out.grip_use_ratio == 0);
+    ck_assert(out.needed_peel_n_per_mm == 4 && out.needed_grip_n == 600);
+    ck_assert(has_caution(c, (double *)&in, (double *)&out, "peel_not_counted"));
+    in.screw_count = 0; /* a part that is not there does not give */
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_assert(out.weakest_count == 2 && out.least_ratio == 2);
+    in.bond_capacity_first_n = in.bond_capacity_mean_n = 0;
+    in.grip_n = 1000; /* the tape is no path */
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_assert(out.weakest_count == 0 && out.least_ratio == 0 && isinf(out.reserve_use_ratio));
+    in.bond_capacity_first_n = in.bond_capacity_mean_n = 1000;
+    in.shoe_mass_g = 50, in.acceleration_ms2 = 0, in.shear_n_per_kg = 0; /* no load */
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_assert(out.weakest_count == 0 && isinf(out.least_ratio) && out.needed_grip_n == 0);
+    in.peel_strength_n_per_mm = 4;
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_assert(out.weakest_count == 3 && out.least_ratio == 2);
+    in.grip_n = in.peel_strength_n_per_mm = 0.005, in.pull_extra_n = in.peel_pull_n = 0.005; /* little is not nothing */
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_relative(out.grip_use_ratio, 1, 1e-14);
+    ck_relative(out.peel_use_ratio, 1. / 90, 1e-14);
+    ck_relative(out.least_ratio, 1, 1e-14);
+
+    /* A peel crack: a stop where the screws do not carry the load, whatever the bond does, and a warning otherwise. */
+    in = (ung_hold_in){100, 300, 1000, 4, 180, 1, 2000, 2000, 1, 1000, 5000, 1, 0, 180, 90, 1.99, 0};
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_assert(has_caution(c, (double *)&in, (double *)&out, "peel_crack"));
+    ck_assert(!has_caution(c, (double *)&in, (double *)&out, "peel_opens"));
+    ck_assert(!has_caution(c, (double *)&in, (double *)&out, "peel_beside"));
+    in.screw_count = 0;
+    ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
+    ck_assert(has_caution(c, (double *)&in, (double *)&out, "peel_opens"));
+    ck_assert(!has_caution(c, (double *)&in, (double *)&out, "does_not_hold"));
+    in.bond_capacity_mean_n = nextafter(in.bond_capacity_first_n, 0);
+    check_refused(c, (double *)&in, 0);
+    in.bond_capacity_mean_n = in.bond_capacity_first_n;
+    check_accepted(c, (double *)&in);
+    check_relation(c, 0, NULL);
+    ck_assert_uint_eq(ung_refusal_count(c), 1);
 }
 END_TEST
 
@@ -307,6 +443,16 @@ START_TEST(cautions)
     check_rule(ung_hold_contract(), "does_not_hold", UNG_STOP, UNG_ABOVE, 1);
     check_rule(ung_hold_contract(), "bond_alone_fails", UNG_WARN, UNG_ABOVE, 1);
     check_rule(ung_hold_contract(), "screws_alone_fail", UNG_WARN, UNG_ABOVE, 1);
+    check_rule(ung_hold_contract(), "peel_opens", UNG_STOP, UNG_ABOVE, 1);
+    check_guard(ung_hold_contract(), "peel_opens", UNG_ABOVE, 1);
+    check_rule(ung_hold_contract(), "peel_crack", UNG_WARN, UNG_ABOVE, 1);
+    check_rule(ung_hold_contract(), "no_reserve", UNG_WARN, UNG_ABOVE, 1);
+    check_guard(ung_hold_contract(), "no_reserve", UNG_BELOW, nextafter(1, 2)); /* at most 1 */
+    check_rule(ung_hold_contract(), "peel_not_counted", UNG_NOTE, UNG_EQUAL, 0);
+    check_guard(ung_hold_contract(), "peel_not_counted", UNG_ABOVE, 0);
+    check_rule(ung_hold_contract(), "peel_beside", UNG_NOTE, UNG_ABOVE, 0);
+    check_factors(ung_hold_contract(), "peel_beside", 1, -1);
+    check_rule(ung_hold_contract(), "grip_slips", UNG_NOTE, UNG_ABOVE, 1);
 }
 END_TEST
 
@@ -321,6 +467,8 @@ int main(void)
     tcase_add_test(tests, groups);
     tcase_add_test(tests, gaits);
     tcase_add_test(tests, paths);
+    tcase_add_test(tests, leaning_screws);
+    tcase_add_test(tests, weakest_part);
     tcase_add_test(tests, cautions);
     return finish(runner);
 }
