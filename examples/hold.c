@@ -24,7 +24,7 @@ int main(void)
            out.governing_count == 1 ? "screws" : "bond");
     const char *const part[] = {"nothing", "the screws", "the bond", "peel", "the cast"};
     printf("%s would give first, at %.2f times this load\n",
-           part[(int)out.weakest_count], out.least_ratio);
+           part[(int)out.weakest_part_count], out.least_ratio);
     printf("needed for twice the load: screws %.0f N each, bond %.0f N,\n"
            "  peel %.2f N/mm, or a cast that grips with %.0f N\n",
            out.needed_screw_n, out.needed_bond_n, out.needed_peel_n_per_mm,

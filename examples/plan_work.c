@@ -37,6 +37,8 @@ const chain plan_chain[] = {
     {HOLD, "shear_n_per_kg", LOAD, "the larger of braking_n_per_kg and propulsive_n_per_kg of limb_load", NULL,
      load_shear},
     {HOLD, "screw_count", RIGHT, "placed_count of screw_layout, both sides", NULL, layout_screws},
+    {HOLD, "axis_tilt_deg", SCREW, "tilt_deg of screw_depth, without its sign", NULL, screw_lean},
+    {HOLD, "axis_tilt_deg", RIGHT, "tilt_deg of screw_layout, of the screw that it is worst for", NULL, layout_lean},
     {HOLD, "axial_design_n", GRIP, "axial_design_n", NULL, NULL},
     {HOLD, "lateral_design_n", GRIP, "lateral_design_n", NULL, NULL},
     {HOLD, "bond_capacity_first_n", BOND, "capacity_first_n", NULL, NULL},
@@ -49,8 +51,9 @@ static const char *const screw_changes[] = {"screw_length_mm", "screw_diameter_m
                                             "head_recess_mm",  "pad_mm",            NULL};
 static const char *const belt_changes[] = {"high_toe_mm", "high_heel_mm", NULL};
 static const char *const bond_changes[] = {"shear_strength_mpa", "bonded_area_mm2", NULL};
-static const char *const hold_changes[] = {"screw_count",           "shoe_mass_g", "axial_design_n", "lateral_design_n",
-                                           "bond_capacity_first_n", NULL};
+static const char *const hold_changes[] = {"screw_count",           "shoe_mass_g",            "axial_design_n",
+                                           "lateral_design_n",      "bond_capacity_first_n",  "peel_pull_n",
+                                           "peel_width_mm",         "peel_strength_n_per_mm", NULL};
 static const char *const no_changes[] = {NULL};
 
 const char *const *changeable(int number)

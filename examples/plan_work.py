@@ -51,7 +51,8 @@ CHANGES = {
     "hoof_band": ("high_toe_mm", "high_heel_mm"),
     "outline_band": ("high_toe_mm", "high_heel_mm"),
     "bond_hold": ("shear_strength_mpa", "bonded_area_mm2"),
-    "hold": ("screw_count", "shoe_mass_g", "axial_design_n", "lateral_design_n", "bond_capacity_first_n"),
+    "hold": ("screw_count", "shoe_mass_g", "axial_design_n", "lateral_design_n", "bond_capacity_first_n",
+             "peel_pull_n", "peel_width_mm", "peel_strength_n_per_mm"),
 }
 OPTIONAL = ("screw_gauge", "wood_species")  # asked for by their one input, the gauge also by what is missing
 

@@ -48,7 +48,7 @@ typedef struct ung_hold_out {
     double grip_use_ratio; /* 0: not counted */
     double needed_grip_n;
     double least_ratio;    /* capacity over load of the part that gives first */
-    double weakest_count;  /* 1 screws, 2 bond's first crack, 3 peel at the heel, 4 the cast's grip, 0 none */
+    double weakest_part_count;  /* 1 screws, 2 bond's first crack, 3 peel at the heel, 4 the cast's grip, 0 none */
 } ung_hold_out;
 UNG_CALCULATION(hold);
 

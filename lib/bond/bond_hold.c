@@ -26,7 +26,7 @@
     "\n"                                                                                                             \
     "1 is the horn, 2 the cover; G is the adhesive's shear modulus. Strength of adhesive on horn has no trustworthy "  \
     "published value, so it is asked for; the needed strengths answer the question the other way round, without it: " \
-    "with needed_mean as the strength and divisor 1, use_mean is 1. Peel is not covered."
+    "with needed_mean as the strength and divisor 1, use_mean is 1. Peel is not covered: see hold."
 #define ACCURACY                                                                                                     \
     "Relative error below 1e-14 in the accepted ranges, for short laps (x to 0, ratio to 1), long ones and equal members."
 #define SOURCES(S)                                                                                                   \

@@ -38,7 +38,7 @@
     "tape round a hoof that narrows upward resists only slipping, and no strength of a ply is published: its grip is " \
     "counted only where a test gives it, and never as a path.\n"                                                     \
     "\n"                                                                                                             \
-    "least_ratio and weakest_count say which of the counted parts gives first (capacity over load; infinite without a " \
+    "least_ratio and weakest_part_count say which of the counted parts gives first (capacity over load; infinite without a " \
     "load, 0 where there are neither screws nor bond), governing_count which path is the stronger."
 #define ACCURACY "Relative error below 1e-14."
 #define SOURCES(S)                                                                                                   \
@@ -86,7 +86,7 @@
     F(grip_use_ratio, INFINITE, "pull over the cast's grip; 0 where none was given")                                   \
     F(needed_grip_n, FINITE, "grip that the cast would need to carry the pull by itself")                            \
     F(least_ratio, INFINITE, "capacity over load of the part that gives first")                                      \
-    F(weakest_count, FINITE, "that part: 1 the screws, 2 the bond's first crack, 3 peel at the heel, 4 the cast's grip, 0 none")
+    F(weakest_part_count, FINITE, "that part: 1 the screws, 2 the bond's first crack, 3 peel at the heel, 4 the cast's grip, 0 none")
 #define REFUSALS(R)                                                                                                  \
     R(bond_capacity_mean_n, IN(bond_capacity_first_n), "the whole bond carries at least the load of its first crack")
 #define CAUTIONS(C)                                                                                                  \
@@ -164,7 +164,7 @@ UNG_INLINE ung_hold_out formula(const ung_hold_in *in, double *refusal)
     out.grip_use_ratio = grip_use;
     out.needed_grip_n = pull * in->divisor_ratio;
     out.least_ratio = least < UNG__INFINITY ? reached : 0;
-    out.weakest_count = least < UNG__INFINITY && used > 0 ? part : 0;
+    out.weakest_part_count = least < UNG__INFINITY && used > 0 ? part : 0;
     return out;
 }
 

@@ -270,7 +270,7 @@ START_TEST(paths)
         ck_relative(again.peel_use_ratio * in.divisor_ratio, peels, 1e-12); /* 0 where it is not counted */
         ck_relative(again.grip_use_ratio * in.divisor_ratio, grips, 1e-12);
         ck_relative(again.least_ratio, in.divisor_ratio, 1e-12); /* every part was given what it needs */
-        ck_assert(again.weakest_count >= 1 && again.weakest_count <= 4);
+        ck_assert(again.weakest_part_count >= 1 && again.weakest_part_count <= 4);
         needs[peels][grips]++;
         double larger = again.bond_only_use_ratio > again.screws_only_use_ratio ? again.bond_only_use_ratio : again.screws_only_use_ratio;
         must(again.single_path_use_ratio <= larger);
@@ -370,19 +370,19 @@ START_TEST(weakest_part)
     ck_assert(out.screws_only_use_ratio == 0.25 && out.bond_only_use_ratio == 0.5 && out.reserve_use_ratio == 0.5);
     ck_assert(out.peel_n_per_mm == 2 && out.peel_use_ratio == 0.25 && out.needed_peel_n_per_mm == 4);
     ck_relative(out.grip_use_ratio, 0.3, 1e-15);
-    ck_assert(out.needed_grip_n == 600 && out.least_ratio == 2 && out.weakest_count == 2 && out.governing_count == 1);
+    ck_assert(out.needed_grip_n == 600 && out.least_ratio == 2 && out.weakest_part_count == 2 && out.governing_count == 1);
     in.peel_strength_n_per_mm = 2.5;
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
     ck_relative(out.least_ratio, 1.25, 1e-15);
-    ck_assert(out.weakest_count == 3);
+    ck_assert(out.weakest_part_count == 3);
     in.grip_n = 200;
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
     ck_relative(out.least_ratio, 2. / 3, 1e-15);
-    ck_assert(out.weakest_count == 4 && has_caution(c, (double *)&in, (double *)&out, "grip_slips"));
+    ck_assert(out.weakest_part_count == 4 && has_caution(c, (double *)&in, (double *)&out, "grip_slips"));
     ck_assert(out.single_path_use_ratio == 0.25); /* neither is a path */
     in.axial_design_n = in.lateral_design_n = 100;
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
-    ck_assert(out.weakest_count == 1 && out.governing_count == 2);
+    ck_assert(out.weakest_part_count == 1 && out.governing_count == 2);
     ck_relative(out.least_ratio, 0.2, 1e-15);
     in.peel_strength_n_per_mm = in.grip_n = 0; /* not given: not counted, and the needs are the same */
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
@@ -391,18 +391,18 @@ START_TEST(weakest_part)
     ck_assert(has_caution(c, (double *)&in, (double *)&out, "peel_not_counted"));
     in.screw_count = 0; /* a part that is not there does not give */
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
-    ck_assert(out.weakest_count == 2 && out.least_ratio == 2);
+    ck_assert(out.weakest_part_count == 2 && out.least_ratio == 2);
     in.bond_capacity_first_n = in.bond_capacity_mean_n = 0;
     in.grip_n = 1000; /* the tape is no path */
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
-    ck_assert(out.weakest_count == 0 && out.least_ratio == 0 && isinf(out.reserve_use_ratio));
+    ck_assert(out.weakest_part_count == 0 && out.least_ratio == 0 && isinf(out.reserve_use_ratio));
     in.bond_capacity_first_n = in.bond_capacity_mean_n = 1000;
     in.shoe_mass_g = 50, in.acceleration_ms2 = 0, in.shear_n_per_kg = 0; /* no load */
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
-    ck_assert(out.weakest_count == 0 && isinf(out.least_ratio) && out.needed_grip_n == 0);
+    ck_assert(out.weakest_part_count == 0 && isinf(out.least_ratio) && out.needed_grip_n == 0);
     in.peel_strength_n_per_mm = 4;
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
-    ck_assert(out.weakest_count == 3 && out.least_ratio == 2);
+    ck_assert(out.weakest_part_count == 3 && out.least_ratio == 2);
     in.grip_n = in.peel_strength_n_per_mm = 0.005, in.pull_extra_n = in.peel_pull_n = 0.005; /* little is not nothing */
     ck_assert_int_eq(ung_hold(&in, &out, NULL), UNG_OK);
     ck_relative(out.grip_use_ratio, 1, 1e-14);
@@ -425,6 +425,22 @@ START_TEST(weakest_part)
     check_accepted(c, (double *)&in);
     check_relation(c, 0, NULL);
     ck_assert_uint_eq(ung_refusal_count(c), 1);
+}
+END_TEST
+
+/* What lifts a stop may lie in a window that ends where the values no longer fit together: a bond whose first crack
+ * would have to come at 500 N and whose whole carries little more, in a range of a million newtons. */
+START_TEST(lifting_up_to_a_refusal)
+{
+    const ung_calculation *c = ung_hold_contract();
+    const size_t first = offsetof(ung_hold_in, bond_capacity_first_n) / sizeof(double);
+    ung_hold_in in = {100, 300, 1000, 4, 0, 1, 0, 0, 1, 218, 501, 1, 0, 0, 90, 0, 0};
+    double value;
+    ck_assert_int_eq(ung_caution_lift(c, (double *)&in, "does_not_hold", first, &value, NULL), UNG_OK);
+    ck_relative(value, 500, 1e-12);
+    in.bond_capacity_mean_n = 499;
+    ck_assert_int_eq(ung_caution_lift(c, (double *)&in, "does_not_hold", first, &value, NULL), UNG_OK);
+    ck_assert(isnan(value));
 }
 END_TEST
 
@@ -469,6 +485,7 @@ int main(void)
     tcase_add_test(tests, paths);
     tcase_add_test(tests, leaning_screws);
     tcase_add_test(tests, weakest_part);
+    tcase_add_test(tests, lifting_up_to_a_refusal);
     tcase_add_test(tests, cautions);
     return finish(runner);
 }
