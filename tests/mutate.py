@@ -79,6 +79,7 @@ EXPLAINED = [
     ("lib/horse/limb_load.c", "> 0.5 ?", "0.5", "between 0 and 1 any number tells them apart"),
     ("lib/horse/limb_load.c", "gait", "1.5 2.5 3.5", "gaits are whole numbers"),
     ("lib/horse/limb_load.c", "*refusal = hind_walks", "1", "the only relation there is"),
+    ("lib/job/hold.c", "*refusal = mean < first", "1", "the only relation there is"),
     ("lib/job/hold.c", "some = demand > 0 ? demand : 1", "0 1", "a divisor of zeros; a load of less than a hundredth "
      "of a newton"),
     ("lib/job/hold.c", "(z > 0 ? z : 1)", "1", "divisors whose quotients are not used"),
