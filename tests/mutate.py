@@ -45,13 +45,8 @@ EXPLAINED = [
     ("lib/bevel/heel_bevel.c", "wrapped_before_count > 0.5", "0.5", "between 0 and 1 any number tells them apart"),
     ("lib/bevel/heel_bevel.c", "some_run = run > 0", "1", "a divisor whose quotient is not used"),
     ("lib/bevel/heel_bevel.c", "safe_rest = rest > 0", "1", "a divisor whose quotient is not used"),
-    ("lib/bond/bond_group.c", "worst_mpa > 0 ? UNG__INFINITY", "0", "a force at a point has no moment without a load: "
-     "never reached"),
     ("lib/bond/bond_group.c", "where->refusal = stiff", "1", "the only relation there is"),
     ("lib/bond/bond_group.c", "double turn = stiff", "0", "one place has no arm to turn on"),
-    ("lib/bond/bond_hold.c", "series = 1 + x * x / 3", None, "not reached: the accepted ranges give x of 6e-4 and "
-     "more"),
-    ("lib/bond/bond_hold.c", "1e-4", "1e-4", "not reached: the accepted ranges give x of 6e-4 and more"),
     ("lib/bond/glue_volume.c", "each - 1e-9", "1e-9", "any number far below a pack and far above a rounding does"),
     ("lib/bond/glue_volume.c", "inverse = 1 / (each > 0 ? each : 1)", "1", "a divisor whose quotient is not used"),
     ("lib/cast/cast_length.c", "roll_length_mm - 1e-9", "1e-9", "any number far below a roll and far above a rounding "
@@ -159,7 +154,6 @@ EXPLAINED = [
      "weights"),
     ("lib/shape/outline_fit.c", "if (m == 0)", "0", "that sum is 0, as base is the mean"),
     ("lib/shape/outline_fit.c", "int k = (i + 1) / 2", "1", "a whole number"),
-    ("lib/shape/outline_fit.c", "worst = 1e-13", "1e-13", "not reached: what is added to the diagonal is far above it"),
     ("lib/shape/outline_fit.c", "int unknowns = 2 * f->degree + 1", "1", "a whole number"),
     ("lib/shape/outline_fit.c", "int k = i + 1", "1", "a whole number"),
     ("lib/shape/outline_fit.c", "1e-15 * e->squares", "1e-15", "far below what is told and above a rounding"),
@@ -185,8 +179,6 @@ EXPLAINED = [
     ("lib/shape/outline_fit.c", "double area = 0, mx", "0", "a part in 1e7 of a step that comes to 0"),
     ("lib/shape/outline_fit.c", "pass < 4", "4", "one pass more ends where this one does"),
     ("lib/shape/outline_fit.c", "pass < 2", "2", "moved once more to the same place"),
-    ("lib/shape/outline_fit.c", "where->refusal = 2;", "2", "not reached: what is added to the diagonal keeps every "
-     "degree determined"),
     ("lib/shape/outline_inset.c", "TRACE_MEETS + 1", "1", "a whole number"),
     ("lib/shape/outline_standard.c", "convexity > 0 ? 0 : 1", "1", "the only relation there is"),
     ("lib/shape/polygon.c", "j < 7", "7", "reads behind the arrays, which tests/sanitize.sh notices"),

@@ -40,6 +40,22 @@ START_TEST(volkersen)
     ck_printed(out.peak_ratio, 6.68155205667, 12);
     ck_printed(peak / (out.peak_ratio / 50), 1.00250770963, 12);
     ck_relative(out.effective_lap_mm, 6 / 0.26726124191242438, 1e-15);
+
+    /* Shigley, Mechanical Engineering Design, 9th ed., Ex. 9-7 (inputs seen; results from memory and recomputed): a double
+     * lap of 1 by 1 in, aluminum 0.150 in outside, steel 0.100 in between, adhesive 0.020 in of 0.2e6 psi, 2000 lbf.  Each
+     * half is a single lap with half of the middle: 1.5e6 lbf/in either way, so the second member counts half its
+     * thickness.  Ends 1923.03227 psi over a mean of 1000 psi.  As stiff: 20 mm of a softer material. */
+    const double psi = 4.4482216152605 / (25.4 * 25.4), inch = 25.4;
+    in.horn_thickness_mm = in.cover_thickness_mm = 20;
+    in.horn_modulus_mpa = 10e6 * psi * 0.150 * inch / 20;
+    in.cover_modulus_mpa = 30e6 * psi * 0.100 * inch / 2 / 20;
+    in.adhesive_shear_modulus_mpa = 0.2e6 * psi, in.film_mm = 0.020 * inch, in.lap_mm = inch;
+    in.bonded_area_mm2 = 2 * inch * inch, in.demand_n = 2000 * 4.4482216152605;
+    ck_assert_int_eq(ung_bond_hold(&in, &out, NULL), UNG_OK);
+    ck_printed(out.shear_lag_per_mm * inch, 3.6514837167, 11);
+    ck_printed(out.peak_ratio, 1.92303, 6);
+    ck_printed(out.mean_mpa / psi, 1000, 12);
+    ck_printed(out.peak_mpa / psi, 1923.03227096, 12);
 }
 END_TEST
 
@@ -168,6 +184,17 @@ START_TEST(groups)
     ck_relative(out.worst_mpa, 7.5e-4, 4e-16 * 4);
     ck_relative(out.group_factor_ratio, 1.5, 4e-16 * 4);
     ck_assert(out.worst_row_count == 2);
+    /* A thousandth of a millimeter from the middle: choice.  Nearer, a load without moment is shared all the same. */
+    ung_patch near[2] = {{-0.001001, 0, 1, 0}, {0.001001, 0, 1, 0}};
+    in = (ung_bond_group_in){0, 10, 0.001, 0};
+    ck_assert_int_eq(ung_bond_group(&in, near, 2, stress, 2, &out, NULL), UNG_OK);
+    near[0].x_mm = -0.000999, near[1].x_mm = 0.000999;
+    ck_assert_int_eq(ung_bond_group(&in, near, 2, stress, 2, &out, NULL), UNG_RELATION);
+    near[0].own_moment_mm4 = 5e-324; /* however small the number that is given */
+    ck_assert_int_eq(ung_bond_group(&in, near, 2, stress, 2, &out, NULL), UNG_RELATION);
+    in = (ung_bond_group_in){10, 0, 0, 0};
+    ck_assert_int_eq(ung_bond_group(&in, near, 2, stress, 2, &out, NULL), UNG_OK);
+    ck_assert(stress[1].shear_x_mpa == 5 && stress[1].shear_y_mpa == 0 && out.group_factor_ratio == 1);
     /* Equilibrium: the patches' forces make the load and its moment. */
     for (size_t k = 0; k < scaled(500); k++) {
         ung_patch p[6];

@@ -355,9 +355,8 @@ static ung_screw_hold_in wood_to_wood(double diameter, double root, double head,
 }
 
 /* Table 12L, p. 109, and Table 12N, p. 111: lateral design values in pounds, printed without decimals, for ten
- * diameters of penetration.  The tables round the bearing strength to 50 psi, which the public call does not and which
- * is worth up to half a pound more: it is compared within one, and the yield modes with the rounded strength to the
- * printed digit. */
+ * diameters of penetration.  The tables round the bearing strength to 50 psi, which the public call does not: it is given
+ * the gravity of wood that has just the rounded strength.  The yield modes take that itself. */
 START_TEST(nds_lateral)
 {
     static const struct {
@@ -385,10 +384,11 @@ START_TEST(nds_lateral)
     };
     for (size_t i = 0; i < sizeof cell / sizeof *cell; i++) {
         double d = cell[i].diameter, root = cell[i].root, g = cell[i].gravity;
-        ung_screw_hold_in in = wood_to_wood(d, root, 0.33, cell[i].side, 10 * d, g, g, cell[i].yield);
+        double of_rounded = pow(rounded_psi(g) / 16600, 1 / 1.84);
+        ung_screw_hold_in in = wood_to_wood(d, root, 0.33, cell[i].side, 10 * d, of_rounded, of_rounded, cell[i].yield);
         ung_screw_hold_out out;
         must_msg(ung_screw_hold(&in, &out, NULL) == UNG_OK, "%s", cell[i].cell);
-        must_msg(fabs(out.lateral_design_n / LB - cell[i].printed) < 1, "%s: %g", cell[i].cell, out.lateral_design_n / LB);
+        must_msg(fabs(out.lateral_design_n / LB - cell[i].printed) <= 0.5, "%s: %g", cell[i].cell, out.lateral_design_n / LB);
         must_msg(out.governing_mode_count == cell[i].mode, "%s: mode %g", cell[i].cell, out.governing_mode_count);
         ck_relative(out.bearing_length_mm, 9 * d * INCH, 1e-14); /* penetration less half of a point of 2 D */
 
@@ -463,6 +463,31 @@ START_TEST(nds_six_modes)
     in = wood_to_wood(0.148, 0.148, 0.312, 0.75, 2.25, 0.5, 0.5, 90000);
     ck_assert_int_eq(ung_screw_hold(&in, &out, NULL), UNG_OK);
     ck_relative(out.lateral_design_n, 467.488421732, 2e-6); /* its pounds are 4.44822 N */
+}
+END_TEST
+
+/* EN 1995-1-1, 8.6: a published example (5 mm screw, predrilled timber of 350 kg/m3, members of 38 and 75 mm, f_u 540
+ * MPa) prints 949.58 N as design value, and 395.77 N for its head, a quarter of which it adds for the rope; 0.6/1.3 for
+ * duration and material.  Mode f governs.  Its yield moment is 0.3 f_u d^2.6, its bearing 0.082 (1 - 0.01 d) 350.  The
+ * modes without the rope are its recomputed intermediate values; with members of 15 and 10 mm mode c governs. */
+START_TEST(eurocode_example)
+{
+    const double d = 5, q = 0.082 * (1 - 0.01 * d) * 350 * d, moment = 0.3 * 540 * pow(d, 2.6);
+    ung__yield y = ung__yield_of(q, 75, q, 38, moment);
+    ck_printed(moment, 10637.43760783526, 14);
+    ck_printed(y.is, 5180.35, 6);
+    ck_printed(y.im, 10224.375, 8);
+    ck_printed(y.ii, 3478.5732038205315, 14);
+    ck_printed(1.05 * y.iiis, 2096.0169657137235, 14);
+    ck_printed(1.05 * y.iiim, 3725.937395376049, 14);
+    ck_printed(1.15 * y.iv, 1958.479834870437, 14);
+    ck_assert(y.mode == 6);
+    ck_near((1.15 * y.iv + 395.77 / 4) * 0.6 / 1.3, 949.58, 0.005); /* printed */
+    y = ung__yield_of(q, 10, q, 15, moment);
+    ck_printed(y.ii, 729.8255763027602, 14);
+    ck_printed(1.05 * y.iiis, 1328.9600571346919, 14);
+    ck_printed(1.05 * y.iiim, 1267.0985327663711, 14);
+    ck_assert(y.mode == 3);
 }
 END_TEST
 
@@ -821,6 +846,35 @@ START_TEST(hold_relations_and_cautions)
 }
 END_TEST
 
+/* Every unit of the sources that is not metric, there and back: an inch is 25.4 mm, a pound-force 0.45359237 kg times
+ * 9.80665 m/s2 (both exact by definition), a pound to the square inch their quotient.  Units of the sources: in, psi, lb;
+ * those of the fields: mm, MPa, N. */
+START_TEST(there_and_back)
+{
+    ck_relative(LB, 0.45359237 * 9.80665, 1e-16);
+    ck_relative(PSI, LB / INCH / INCH, 1e-15);
+    for (size_t trial = 0; trial < scaled(1000); trial++) {
+        double value = pow(10, random_between(-3, 5));
+        ck_relative(value * INCH / INCH, value, 4e-16);
+        ck_relative(value * LB / LB, value, 4e-16);
+        ck_relative(value * PSI / PSI, value, 4e-16);
+        ck_relative(value * INCH * INCH * PSI, value * LB, 1e-15); /* stress times area is force */
+    }
+    /* Through the formulas: withdrawal 15 700 G^2 D L in pounds and inches, and pull-through 690 pi D_H G^2 t. */
+    for (size_t trial = 0; trial < scaled(1000); trial++) {
+        double g = random_between(0.3, 0.8), d = random_between(0.1, 0.25), l = random_between(0.2, 3);
+        ung_screw_hold_in in = wood_to_wood(d, 0.6 * d, 2 * d, 0.5, l + 2 * d, 0.5, g, 90000);
+        ung_screw_hold_out out;
+        ck_assert_int_eq(ung_screw_hold(&in, &out, NULL), UNG_OK);
+        ck_relative(out.thread_ultimate_n / LB, 15700 * g * g * d * l, 3e-5); /* 108.25 for 108.2477 */
+        in.point_member_count = 1;
+        in.wood_length_mm = 3 * d * INCH;
+        ck_assert_int_eq(ung_screw_hold(&in, &out, NULL), UNG_OK);
+        ck_relative(out.head_design_n / LB, 690 * (double)PI_L * 2 * d * g * g * 3 * d, 1e-14);
+    }
+}
+END_TEST
+
 /* Units both ways: 15 700 psi is 108.25 MPa and 2850 psi 19.65 as the sources print them, a pound-force and an inch are
  * exact; the tables above go from inches and pounds to millimeters and newtons and back. */
 START_TEST(units)
@@ -977,6 +1031,16 @@ START_TEST(groups)
     ck_printed(force[0].force_n, 8500, 4);
     ck_printed(force[1].force_n, 1666.667, 7);
     ck_assert(out.worst_row_count == 3);
+
+    /* G4: six in a column at 3 in, load beside it by 6 in.  The instantaneous center, which is out of scope, gives
+     * printed coefficients (load over the strength of one bolt) of 3.55 here, and of 2.36, 6.62 and 2.27 for G1 to G3
+     * (AISC, Tables 7-6, 7-7, 7-9).  The elastic ones are below: on the safe side. */
+    const ung_screw_spot six[6] = {{0, -7.5, 1}, {0, -4.5, 1}, {0, -1.5, 1}, {0, 1.5, 1}, {0, 4.5, 1}, {0, 7.5, 1}};
+    out = group(0, -1, 6, 0, six, 6, force);
+    ck_near(out.polar_mm2, 157.5, 1e-12);
+    ck_relative(out.worst_n, hypot(6 * 7.5 / 157.5, 1. / 6), 1e-14); /* by hand */
+    ck_assert(1 / out.worst_n < 3.55 && 1 / out.worst_n > 0.8 * 3.55);
+    ck_assert(40 / 18.8679622641 < 2.36 && hypot(80, 80) / 20.6678613753 < 6.62 && hypot(17.3, 30) / 17.6257092056 < 2.27);
 }
 END_TEST
 
@@ -1240,6 +1304,7 @@ int main(void)
     tcase_add_test(tests, nds_lateral);
     tcase_add_test(tests, nds_lateral_by_the_modes);
     tcase_add_test(tests, nds_six_modes);
+    tcase_add_test(tests, eurocode_example);
     tcase_add_test(tests, withdrawal);
     tcase_add_test(tests, pull_through);
     tcase_add_test(tests, stripping);
@@ -1249,6 +1314,7 @@ int main(void)
     tcase_add_test(tests, needed_strength);
     tcase_add_test(tests, each_mode_governs);
     tcase_add_test(tests, hold_relations_and_cautions);
+    tcase_add_test(tests, there_and_back);
     tcase_add_test(tests, units);
     tcase_add_test(tests, combined);
     tcase_add_test(tests, groups);
