@@ -52,6 +52,44 @@ typedef struct ung_hold_out {
 } ung_hold_out;
 UNG_CALCULATION(hold);
 
+/* shoe_mass: what the shoe weighs with all that is on it. */
+typedef struct ung_shoe_mass_in {
+    double ground_area_mm2; /* of the shoe's upper face */
+    double perimeter_mm;
+    double upper_thickness_mm;
+    double lower_thickness_mm;
+    double edge_bevel_deg;
+    double removed_ml;
+    double wood_density_g_ml;
+    double screw_count;
+    double screw_g;
+    double tape_length_mm;
+    double tape_width_mm;
+    double tape_g_m2;
+    double adhesive_ml;
+    double adhesive_density_g_ml;
+    double putty_ml;
+    double putty_density_g_ml;
+    double cushion_ml;
+    double cushion_density_g_ml;
+    double body_mass_kg;
+} ung_shoe_mass_in;
+typedef struct ung_shoe_mass_out {
+    double upper_ml;
+    double lower_ml;
+    double wood_ml;
+    double wood_g;
+    double screws_g;
+    double tape_g;
+    double adhesive_g;
+    double packing_g;
+    double total_g;
+    double percent_of_body_mass;
+    double multiple_of_280_g_ratio;
+    double multiple_of_700_g_ratio;
+} ung_shoe_mass_out;
+UNG_CALCULATION(shoe_mass);
+
 #ifdef __cplusplus
 }
 #endif

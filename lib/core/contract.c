@@ -28,8 +28,14 @@
     C(bond_group)       \
     C(cast_length)      \
     C(heel_bevel)       \
+    C(heel_wear)        \
+    C(packing_volume)   \
+    C(dam_volume)       \
     C(limb_load)        \
-    C(hold)
+    C(coffin_lever)     \
+    C(hoof_growth)      \
+    C(hold)             \
+    C(shoe_mass)
 
 #define DECLARE(name) const ung_calculation *ung_##name##_contract(void);
 CALCULATIONS(DECLARE)
