@@ -17,11 +17,13 @@
     "    toe_left = shoe_thickness - toe_rate days, not below 0\n"                                                   \
     "    toe_days = (shoe_thickness - least_toe)/toe_rate, not below 0\n"                                            \
     "\n"                                                                                                             \
-    "Once the tape is through, the heel wears as the toe does, and the wedge stays. After the heel is dressed give the " \
+    "Once the tape is through, the heel wears as the toe does, and the wedge stays. After the heel is dressed "      \
+    "give the "                                                                                                      \
     "distance between toe and the front edge of the bevel as base_length. Both times are infinite where the limit is " \
     "never reached; first_days is the sooner, and first_count says which (the wedge if both together)."
 #define ACCURACY                                                                                                     \
-    "Relative error below 2e-15, more by cancellation where a limit is nearly reached from the start; what rates change " \
+    "Relative error below 2e-15, more by cancellation where a limit is nearly reached from the start; what rates "   \
+    "change "                                                                                                        \
     "in a day is far more."
 #define SOURCES(S)                                                                                                   \
     S(CHOICE, "Plane geometry; even rates", "the relations")                                                         \
@@ -31,7 +33,8 @@
       "short glass in polyester: wear grows with load and grain size, falls with glass content")                     \
     S(PRACTICE, "Common practice, no source", "usual ranges; limits of 2 degrees and 10 mm; four weeks")
 #define INPUTS(F)                                                                                                    \
-    F(ground_length_mm, 40, 300, 100, 160, REQUIRED, GIVEN, MEASURE, "flat length of the ground face, without a rolled toe") \
+    F(ground_length_mm, 40, 300, 100, 160, REQUIRED, GIVEN, MEASURE, "flat length of the ground face, without a "    \
+      "rolled toe")                                                                                                  \
     F(build_up_mm, 0, 20, 0, 5, 0, NEUTRAL, MEASURE, "tape under the heel: how far it stands proud")                 \
     F(build_length_mm, 0, 100, 0, 30, 0, NEUTRAL, MEASURE, "tape under the heel: over how much of the rear")         \
     F(shoe_thickness_mm, 5, 100, 16, 40, REQUIRED, GIVEN, MEASURE, "shoe at the toe")                                \
@@ -40,7 +43,8 @@
     F(days, 0, 365, 14, 56, 28, PRACTICE, MEASURE, "until the shoe is reset")                                        \
     F(wedge_limit_deg, 0, 15, 1, 3, 2, PRACTICE, MEASURE, "wedge allowed, heel up or down")                          \
     F(least_toe_mm, 0, 60, 8, 16, 10, PRACTICE, MEASURE, "least shoe wanted at the toe")                             \
-    F(base_length_mm, 0, 300, 80, 150, 0, NEUTRAL, MEASURE, "between the two contacts; 0: ground_length - build_length") \
+    F(base_length_mm, 0, 300, 80, 150, 0, NEUTRAL, MEASURE, "between the two contacts; 0: ground_length - "          \
+      "build_length")                                                                                                \
     F(heel_cover_mm, 0, 10, 1, 4, 0, NEUTRAL, MEASURE, "tape to wear through at the heel; 0: its rate never ends")
 #define OUTPUTS(F)                                                                                                   \
     F(heel_up_mm, FINITE, "heel over toe at the end; negative: heel down")                                           \
@@ -53,21 +57,25 @@
     F(first_count, FINITE, "1: the wedge comes first, 2: the toe, 0: neither ever")
 #define REFUSALS(R)                                                                                                  \
     R(build_length_mm, IN(ground_length_mm), "the tape under the heel must be shorter than the ground face")         \
-    R(base_length_mm, IN(ground_length_mm), "the contacts cannot lie further apart than the ground face is long") \
-    R(heel_cover_mm, NO_FIELD, "less than a tenth of a millimeter is no tape to wear through: give 0 if it is not known")
+    R(base_length_mm, IN(ground_length_mm), "the contacts cannot lie further apart than the ground face is long")    \
+    R(heel_cover_mm, NO_FIELD, "less than a tenth of a millimeter is no tape to wear through: give 0 if it is not "  \
+      "known")
 #define CAUTIONS(C)                                                                                                  \
-    C(STOP, worn_through, OUT(toe_left_mm), 1, NO_FIELD, 0, EQUAL, 0, NO_GUARD, "the toe is worn through before the reset") \
+    C(STOP, worn_through, OUT(toe_left_mm), 1, NO_FIELD, 0, EQUAL, 0, NO_GUARD, "the toe is worn through before "    \
+      "the reset")                                                                                                   \
     C(WARN, thin_toe, OUT(toe_left_mm), 1, IN(least_toe_mm), -1, BELOW, 0, NO_GUARD,                                 \
       "less is left at the toe than wanted: reset sooner")                                                           \
     C(WARN, heel_up, OUT(wedge_end_deg), 1, IN(wedge_limit_deg), -1, ABOVE, 0, NO_GUARD,                             \
-      "the heel is up by more than allowed at the end, which changes the palmar angle: reset sooner, or dress the heel") \
+      "the heel is up by more than allowed at the end, which changes the palmar angle: reset sooner, or dress the "  \
+      "heel")                                                                                                        \
     C(WARN, heel_down, OUT(wedge_end_deg), 1, IN(wedge_limit_deg), 1, BELOW, 0, NO_GUARD,                            \
       "the heel is down by more than allowed at the end, which loads the deep flexor tendon: reset sooner")          \
     C(WARN, due_early, OUT(first_days), 1, IN(days), -1, BELOW, 0, NO_GUARD, "a limit is reached before the reset")  \
     C(WARN, no_build_length, IN(build_up_mm), 1, NO_FIELD, 0, ABOVE, 0, IN(build_length_mm), EQUAL, 0,               \
       "tape that stands proud needs a length: give build_length_mm")
 #define STANDING(S)                                                                                                  \
-    S("No trustworthy ratio of the wear of wood to that of casting tape is published: measure both rates, on this horse and this ground, and again when either changes.") \
+    S("No trustworthy ratio of the wear of wood to that of casting tape is published: measure both rates, on this "  \
+      "horse and this ground, and again when either changes.")                                                       \
     S("Look at the shoe every week: rates change with ground, weather, work and lameness.")                          \
     S("Any change of the palmar angle is for the attending veterinarian to decide.")
 

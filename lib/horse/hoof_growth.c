@@ -7,7 +7,8 @@
 #define ROOM horse
 #define TITLE "growth of the toe, and when the shoe is to be reset"
 #define ABOUT                                                                                                        \
-    "The wall grows down from the coronet at the same rate all round. The shoe keeps the toe from wearing, so what is " \
+    "The wall grows down from the coronet at the same rate all round. The shoe keeps the toe from wearing, so "      \
+    "what is "                                                                                                       \
     "added lengthens a straight toe; the toe's angle falls meanwhile, because heels move forward under the hoof.\n"  \
     "\n"                                                                                                             \
     "    added = growth days/28;  forward = added cos(toe_angle);  down = added sin(toe_angle)\n"                    \
@@ -15,15 +16,19 @@
     "    length_days = 28 toe_limit/growth;  angle_days = 7 (toe_angle - least_toe_angle)/angle_loss\n"              \
     "    reset_days = the least of both and 42\n"                                                                    \
     "\n"                                                                                                             \
-    "angle_days is 0 where the angle has passed its limit, infinite where it never falls. first_count says which limit " \
+    "angle_days is 0 where the angle has passed its limit, infinite where it never falls. first_count says which "   \
+    "limit "                                                                                                         \
     "comes first: 1 the length, 2 the angle, 3 the six weeks."
-#define ACCURACY "Relative error below 1e-15; horses grow from 6 to 9 mm in a month, so the days are no better than that."
+#define ACCURACY "Relative error below 1e-15; horses grow from 6 to 9 mm in a month, so the days are no better "     \
+  "than that."
 #define SOURCES(S)                                                                                                   \
     S(PUBLISHED, "Josseck H et al. 1995. Equine Vet J 27(3):175-182 (42 Lipizzaner stallions)", "7 mm in 28 days")   \
-    S(PUBLISHED, "Kolstrung R, Ciesielczuk K, Silmanowicz P 2012. Med Weter 68(7):426-429 (7 mares, unshod, spring and summer)", \
+    S(PUBLISHED, "Kolstrung R, Ciesielczuk K, Silmanowicz P 2012. Med Weter 68(7):426-429 (7 mares, unshod, "        \
+      "spring and summer)",                                                                                          \
       "2.1 mm a week, equal around the whole hoof")                                                                  \
     S(PUBLISHED, "Reilly JD et al. 1998. Equine Vet J Suppl 26:51-57 (8 ponies)", "30.69 mm in 5 months")            \
-    S(MEMORY, "van Heel MCV et al. 2005. Equine Vet J 37:536-540, as quoted elsewhere", "the toe's angle falls by 3.5 degrees in 8 weeks shod") \
+    S(MEMORY, "van Heel MCV et al. 2005. Equine Vet J 37:536-540, as quoted elsewhere", "the toe's angle falls by "  \
+      "3.5 degrees in 8 weeks shod")                                                                                 \
     S(PUBLISHED, "Lesniak K, Williams J, Kuznik K, Douglas P 2017. Animals 7(4):29", "an interval of 4 to 6 weeks")  \
     S(PRACTICE, "Common practice, no source", "limits of 8 mm and 48 degrees; usual ranges; four weeks")
 #define INPUTS(F)                                                                                                    \
@@ -52,9 +57,12 @@
     C(WARN, low_angle, OUT(angle_after_deg), 1, IN(least_toe_angle_deg), -1, BELOW, 0, NO_GUARD,                     \
       "the toe ends lower than allowed: the lever at breakover grows")
 #define STANDING(S)                                                                                                  \
-    S("Screw heads and the upper edge of bond and tape move away from the coronet at the rate of growth; a screw stays in its horn. Pain, heat or exudate: take the shoe off.") \
-    S("Wooden shoes are for a time only, and are commonly reset every four weeks; the attending veterinarian sets the interval, with radiographs.") \
-    S("In one group of 5 horses the angles did not change in 5 weeks: measure this horse's growth and angle at each reset.")
+    S("Screw heads and the upper edge of bond and tape move away from the coronet at the rate of growth; a screw "   \
+      "stays in its horn. Pain, heat or exudate: take the shoe off.")                                                \
+    S("Wooden shoes are for a time only, and are commonly reset every four weeks; the attending veterinarian sets "  \
+      "the interval, with radiographs.")                                                                             \
+    S("In one group of 5 horses the angles did not change in 5 weeks: measure this horse's growth and angle at "     \
+      "each reset.")
 
 UNG_INLINE ung_hoof_growth_out formula(const ung_hoof_growth_in *in, double *refusal)
 {

@@ -20,21 +20,25 @@
     "    percent_of_body_mass = total_g/(10 body_mass_kg)\n"                                                         \
     "\n"                                                                                                             \
     "Exact (Steiner's formula) for a smooth convex outline while h t stays below its least radius of curvature. "    \
-    "Area and perimeter are of the shoe's upper face; those of the hoof (outline_standard) where the shoe does not "  \
-    "stand out. adhesive_ml, putty_ml and cushion_ml are net: what stays in the cup is not on the horse. removed_ml "  \
+    "Area and perimeter are of the shoe's upper face; those of the hoof (outline_standard) where the shoe does not " \
+    "stand out. adhesive_ml, putty_ml and cushion_ml are net: what stays in the cup is not on the horse. removed_ml " \
     "is what the heel's bevel takes off (heel_bevel), all of it counted as wood. The two ratios are of masses, "     \
     "to the masses that published studies put on a leg, and say nothing of the size of an effect."
-#define ACCURACY "Relative error of each mass below 2e-15, of wood as much of the sum of its parts; wood differs by a tenth."
+#define ACCURACY "Relative error of each mass below 2e-15, of wood as much of the sum of its parts; wood differs "   \
+  "by a tenth."
 #define SOURCES(S)                                                                                                   \
-    S(CHOICE, "Steiner's formula for parallel curves (any handbook of integral geometry)", "volume of the lower layer") \
+    S(CHOICE, "Steiner's formula for parallel curves (any handbook of integral "                                     \
+      "geometry)", "volume of the lower layer")                                                                      \
     S(PUBLISHED, "ANSI/AWC NDS-2018, Table 12.3.3B", "structural plywood: specific gravity 0.50")                    \
     S(CHOICE, "Specific gravity 0.50 and 12 percent of water: 0.56 g/mL", "density of wood")                         \
     S(MEMORY, "Wet casting tape 400 to 600 g/m2", "tape")                                                            \
-    S(PRACTICE, "Common practice, no source", "a screw of 2.5 g; adhesive about as dense as water; tape two inches wide") \
+    S(PRACTICE, "Common practice, no source", "a screw of 2.5 g; adhesive about as dense as water; tape two "        \
+      "inches wide")                                                                                                 \
     S(MEMORY, "Filled silicone putty 1.5 to 1.7 g/mL, unfilled silicone about 1.1", "packing")                       \
     S(PUBLISHED, "Equine Vet J 2010, doi 10.1111/j.2042-3306.2010.00231.x (8 Icelandic horses)",                     \
       "280 g on each fore foot: higher flight arc at the toelt")                                                     \
-    S(PUBLISHED, "Clayton HM et al. Swing-phase kinematic and kinetic response to weighting the hind pasterns. Equine Vet J (6 horses)", \
+    S(PUBLISHED, "Clayton HM et al. Swing-phase kinematic and kinetic response to weighting the hind pasterns. "     \
+      "Equine Vet J (6 horses)",                                                                                     \
       "700 g on each hind pastern: higher flight arc, more work of the hip")                                         \
     S(PUBLISHED, "O'Grady SE, Steward ML, Parks AH 2007. Proc AAEP 53",                                              \
       "two layers of plywood, 6.4 to 9.5 and 19 mm, the lower one cut at 45 degrees all round")
@@ -45,7 +49,7 @@
     F(lower_thickness_mm, 0, 60, 16, 25, REQUIRED, GIVEN, MEASURE, "layer with a leaning side")                      \
     F(edge_bevel_deg, 0, 60, 0, 45, 0, NEUTRAL, MEASURE, "how far its side leans in from upright")                   \
     F(removed_ml, 0, 500, 0, 20, 0, NEUTRAL, MEASURE, "taken off at the heel")                                       \
-    F(wood_density_g_ml, 0.3, 1, 0.45, 0.76, 0.56, CHOICE, MEASURE, "wood")                                        \
+    F(wood_density_g_ml, 0.3, 1, 0.45, 0.76, 0.56, CHOICE, MEASURE, "wood")                                          \
     F(screw_count, 0, 20, 0, 8, REQUIRED, GIVEN, WHOLE, "screws that hold")                                          \
     F(screw_g, 0, 20, 1.5, 4, 2.5, PRACTICE, MEASURE, "mass of one screw")                                           \
     F(tape_length_mm, 0, 20000, 0, 6000, 0, NEUTRAL, MEASURE, "casting tape on the shoe")                            \
@@ -73,13 +77,15 @@
     F(multiple_of_700_g_ratio, FINITE, "over the 700 g of a published study")
 #define REFUSALS(R)                                                                                                  \
     R(ground_area_mm2, IN(perimeter_mm), "no outline of this perimeter encloses so much: a circle encloses the most") \
-    R(lower_thickness_mm, IN(edge_bevel_deg), "the bevel leaves no ground face, or reaches past the outline's mean radius") \
+    R(lower_thickness_mm, IN(edge_bevel_deg), "the bevel leaves no ground face, or reaches past the outline's "      \
+      "mean radius")                                                                                                 \
     R(removed_ml, NO_FIELD, "more is taken off than there is")
 #define CAUTIONS(C)                                                                                                  \
     C(WARN, heavy, OUT(total_g), 1, NO_FIELD, 0, ABOVE, 700, NO_GUARD,                                               \
       "more than the 700 g that changed how horses move their hind legs")
 #define STANDING(S)                                                                                                  \
-    S("Mass on the hoof changes the flight of the foot and the work of the leg; how much for this horse no mass can tell: see it move.") \
+    S("Mass on the hoof changes the flight of the foot and the work of the leg; how much for this horse no mass "    \
+      "can tell: see it move.")                                                                                      \
     S("Weigh the finished shoe: plywood differs by a tenth and more, and takes up water.")
 
 UNG_INLINE ung_shoe_mass_out formula(const ung_shoe_mass_in *in, double *refusal)
@@ -89,12 +95,12 @@ UNG_INLINE ung_shoe_mass_out formula(const ung_shoe_mass_in *in, double *refusal
     double inset = h * ung__tan_deg(in->edge_bevel_deg); /* of the ground face */
     double upper = area * in->upper_thickness_mm / 1000;
     double lower = h * (area - inset * (around / 2 - pi * inset / 3)) / 1000;
-    double face = area - inset * (around - pi * inset), past = 2 * pi * inset - around;
+    double face = area - inset * (around - pi * inset), past = around - 2 * pi * inset;
     double wood = upper + lower - in->removed_ml;
     double most = around * around / (4 * pi) * (1 + 1e-9); /* a circle's, given in rounded numbers */
-    double gone = past >= 0 ? 1 : face <= 0 ? 1 : 0;
+    double left = ung__min(face, past); /* 0 and less: the sides have met */
 
-    *refusal = area > most ? 1 : gone > 0.5 ? 2 : wood < 0 ? 3 : 0;
+    *refusal = area > most ? 1 : left <= 0 ? 2 : wood < 0 ? 3 : 0;
     ung_shoe_mass_out out;
     out.upper_ml = upper;
     out.lower_ml = lower;

@@ -13,15 +13,18 @@
     "    dam = (rope + pads) (1 + waste);  part_each = dam/part_count"
 #define ACCURACY "Relative error below 2e-15; a rope made by hand differs by more."
 #define SOURCES(S)                                                                                                   \
-    S(CHOICE, "Half an ellipse, pi a b/2, and half an ellipsoid, 2 pi a b c/3 (any handbook of mensuration)", "the volumes") \
-    S(PUBLISHED, "Mandikos MN 1998. Aust Dent J 43:428-434", "putty of two parts, base and accelerator in equal amounts") \
+    S(CHOICE, "Half an ellipse, pi a b/2, and half an ellipsoid, 2 pi a b c/3 (any handbook of "                     \
+      "mensuration)", "the volumes")                                                                                 \
+    S(PUBLISHED, "Mandikos MN 1998. Aust Dent J 43:428-434", "putty of two parts, base and accelerator in equal "    \
+      "amounts")                                                                                                     \
     S(MEMORY, "Filled silicone putty 1.5 to 1.7 g/mL", "density")                                                    \
     S(PRACTICE, "Common practice, no source", "sizes of rope and pads; waste")
 #define INPUTS(F)                                                                                                    \
     F(rope_length_mm, 0, 400, 100, 200, REQUIRED, GIVEN, MEASURE, "length of the rope; 0: none")                     \
     F(rope_width_mm, 2, 40, 8, 20, 14, PRACTICE, MEASURE, "width of the rope on the face")                           \
     F(rope_height_mm, 2, 30, 6, 14, 10, PRACTICE, MEASURE, "height of the rope above the face")                      \
-    F(groove_room_mm, 0, 60, 0, 30, 0, NEUTRAL, MEASURE, "height that the rope has in the groove beside the frog; 0: not measured") \
+    F(groove_room_mm, 0, 60, 0, 30, 0, NEUTRAL, MEASURE, "height that the rope has in the groove beside the frog; "  \
+      "0: not measured")                                                                                             \
     F(pad_count, 0, 4, 0, 2, 2, PRACTICE, WHOLE, "pads")                                                             \
     F(pad_length_mm, 10, 80, 30, 50, 40, PRACTICE, MEASURE, "length of a pad")                                       \
     F(pad_width_mm, 10, 60, 20, 40, 30, PRACTICE, MEASURE, "width of a pad")                                         \
@@ -43,7 +46,8 @@
     C(WARN, high_pad, IN(pad_height_mm), 1, NO_FIELD, 0, ABOVE, 20, IN(pad_count), ABOVE, 0,                         \
       "a pad so high bears on the sole before the rest does")
 #define STANDING(S)                                                                                                  \
-    S("In a laminitic foot neither rope nor pads may bear on the sole ahead of the frog's tip; where the sole may bear is for a veterinarian with radiographs to decide.") \
+    S("In a laminitic foot neither rope nor pads may bear on the sole ahead of the frog's tip; where the sole may "  \
+      "bear is for a veterinarian with radiographs to decide.")                                                      \
     S("Putty sets in 4 to 10 minutes, sooner when warm: lay the dam before adhesive is mixed.")
 
 UNG_INLINE ung_dam_volume_out formula(const ung_dam_volume_in *in, double *refusal)

@@ -11,7 +11,8 @@
 #define ROOM packing
 #define TITLE "putty and cushion between sole and shoe"
 #define ABOUT                                                                                                        \
-    "The sole is taken as a dish (an elliptic paraboloid, deepest in its middle) with a layer of even thickness under it " \
+    "The sole is taken as a dish (an elliptic paraboloid, deepest in its middle) with a layer of even thickness "    \
+    "under it "                                                                                                      \
     "where the shoe does not touch. The frog fills part of it, and the grooves beside the frog are filled too: "     \
     "triangular in section, running out to nothing at both ends.\n"                                                  \
     "\n"                                                                                                             \
@@ -19,7 +20,8 @@
     "    grooves = count length width depth/6\n"                                                                     \
     "    cavity = dish + layer - frog + grooves\n"                                                                   \
     "\n"                                                                                                             \
-    "A line across the sole has rear_fraction of its area behind it: putty there, cushion before it. With the line at c, " \
+    "A line across the sole has rear_fraction of its area behind it: putty there, cushion before it. With the "      \
+    "line at c, "                                                                                                    \
     "from -1 at the rear of the sole over 0 at its middle to 1 at the toe,\n"                                        \
     "\n"                                                                                                             \
     "    rear_fraction = 1/2 + (c sqrt(1 - c^2) + asin c)/pi                           gives c (line_ratio)\n"       \
@@ -30,16 +32,19 @@
     "rear_ml and front_ml are net; part_each_ml, putty_g and cushion_g hold the waste. Frog and grooves count as "   \
     "lying behind the line."
 #define ACCURACY                                                                                                     \
-    "rear_dish_fraction and line_ratio within 4e-16; volumes 1e-15 of the sum of their parts. The shape of a " \
+    "rear_dish_fraction and line_ratio within 4e-16; volumes 1e-15 of the sum of their parts. The shape of a "       \
     "sole differs from a paraboloid by far more."
 #define SOURCES(S)                                                                                                   \
-    S(CHOICE, "The sole as an elliptic paraboloid, volume pi a b h/2 (any handbook of mensuration); integration of its slices", \
+    S(CHOICE, "The sole as an elliptic paraboloid, volume pi a b h/2 (any handbook of mensuration); integration "    \
+      "of its slices",                                                                                               \
       "dish and its division")                                                                                       \
-    S(PUBLISHED, "Mandikos MN 1998. Aust Dent J 43:428-434", "putty of two parts, base and accelerator in equal amounts") \
+    S(PUBLISHED, "Mandikos MN 1998. Aust Dent J 43:428-434", "putty of two parts, base and accelerator in equal "    \
+      "amounts")                                                                                                     \
     S(MEMORY, "Filled silicone putty 1.5 to 1.7 g/mL, unfilled silicone about 1.1", "densities")                     \
     S(PRACTICE, "Common practice, no source", "putty behind the frog's tip; usual sizes; waste")
 #define INPUTS(F)                                                                                                    \
-    F(sole_area_mm2, 1000, 60000, 7000, 15000, REQUIRED, GIVEN, MEASURE, "inside the white line (area of outline_inset's result)") \
+    F(sole_area_mm2, 1000, 60000, 7000, 15000, REQUIRED, GIVEN, MEASURE, "inside the white line (area of "           \
+      "outline_inset's result)")                                                                                     \
     F(dish_depth_mm, 0, 40, 3, 12, REQUIRED, GIVEN, MEASURE, "greatest depth of the sole, from the bearing plane")   \
     F(gap_mm, 0, 30, 0, 3, 0, NEUTRAL, MEASURE, "even layer between bearing plane and shoe")                         \
     F(frog_length_mm, 0, 150, 60, 100, 0, NEUTRAL, MEASURE, "frog, tip to its rear end; 0: not measured")            \
@@ -49,7 +54,8 @@
     F(frog_groove_length_mm, 0, 150, 40, 90, 0, NEUTRAL, MEASURE, "length of one")                                   \
     F(frog_groove_width_mm, 0, 40, 6, 15, 0, NEUTRAL, MEASURE, "its greatest width")                                 \
     F(frog_groove_depth_mm, 0, 40, 4, 15, 0, NEUTRAL, MEASURE, "its greatest depth")                                 \
-    F(rear_fraction, 0, 1, 0.5, 0.7, 0.6, PRACTICE, MEASURE, "share of the sole's area that putty takes, from the rear") \
+    F(rear_fraction, 0, 1, 0.5, 0.7, 0.6, PRACTICE, MEASURE, "share of the sole's area that putty takes, from the "  \
+      "rear")                                                                                                        \
     F(part_count, 1, 4, 1, 2, 2, PUBLISHED, WHOLE, "parts of the putty, mixed in equal volumes")                     \
     F(putty_density_g_ml, 0.2, 3, 1.5, 1.7, 1.6, MEMORY, MEASURE, "putty")                                           \
     F(cushion_density_g_ml, 0.2, 3, 1, 1.2, 1.1, MEMORY, MEASURE, "cushion")                                         \
@@ -68,16 +74,21 @@
     F(putty_g, FINITE, "putty to mix, with waste")                                                                   \
     F(cushion_g, FINITE, "cushion, with waste")
 #define REFUSALS(R)                                                                                                  \
-    R(frog_height_mm, IN(dish_depth_mm), "the frog takes more than the space behind the line; measure both from the bearing plane")
+    R(frog_height_mm, IN(dish_depth_mm), "the frog takes more than the space behind the line; measure both from "    \
+      "the bearing plane")
 #define CAUTIONS(C)                                                                                                  \
     C(WARN, putty_forward, IN(rear_fraction), 1, NO_FIELD, 0, ABOVE, 0.7, NO_GUARD,                                  \
-      "so much of the sole reaches ahead of where the frog's tip usually lies: in a laminitic foot putty must not bear there") \
+      "so much of the sole reaches ahead of where the frog's tip usually lies: in a laminitic foot putty must not "  \
+      "bear there")                                                                                                  \
     C(NOTE, no_frog, OUT(frog_ml), 1, NO_FIELD, 0, EQUAL, 0, NO_GUARD,                                               \
       "without the frog's sizes more is mixed than needed")
 #define STANDING(S)                                                                                                  \
-    S("In a laminitic foot putty must not bear on the sole ahead of the frog's tip: leave it clear. A veterinarian and radiographs (sole depth) decide where the sole may bear.") \
-    S("A firm grade supports most and can press on the sole: take the softer one where in doubt, and take it out if the horse is less comfortable.") \
-    S("Putty sets in 4 to 10 minutes, sooner when warm: have the shoe ready before it is mixed. Knead both parts to one color; latex gloves may keep it from setting.") \
+    S("In a laminitic foot putty must not bear on the sole ahead of the frog's tip: leave it clear. A "              \
+      "veterinarian and radiographs (sole depth) decide where the sole may bear.")                                   \
+    S("A firm grade supports most and can press on the sole: take the softer one where in doubt, and take it out "   \
+      "if the horse is less comfortable.")                                                                           \
+    S("Putty sets in 4 to 10 minutes, sooner when warm: have the shoe ready before it is mixed. Knead both parts "   \
+      "to one color; latex gloves may keep it from setting.")                                                        \
     S("The volumes are of simple bodies: mix a little more for the first foot and note what is left.")
 
 /* w - sin w = area, one step of Halley's rule; below 0.1 the series that w comes from is exact already. */
