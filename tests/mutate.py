@@ -33,7 +33,7 @@ TESTS = {
     "cast": ["cast"],
     "core": ["outline", "shape", "fit", "band", "cast"],
     "horse": ["hold", "horse"],
-    "job": ["hold", "mass"],
+    "job": ["hold", "mass", "timeline"],
     "packing": ["packing"],
     "screw": ["screw", "strength", "layout"],
     "shape": ["shape", "outline", "fit", "band"],

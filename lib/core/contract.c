@@ -36,6 +36,8 @@
     C(hoof_growth)      \
     C(hold)             \
     C(shoe_mass)
+    C(hold)             \
+    C(job_timeline)
 
 #define DECLARE(name) const ung_calculation *ung_##name##_contract(void);
 CALCULATIONS(DECLARE)

@@ -50,8 +50,8 @@ static const struct {
     {"_n_per_kg", "N/kg"}, {"_n_per_mm", "N/mm"}, {"_per_mm", "1/mm"}, {"_n_mm", "N mm"}, {"_kg_m3", "kg/m3"},
     {"_kg", "kg"}, {"_g", "g"}, {"_mm_per_28_days", "mm/28 days"}, {"_mm_per_day", "mm/day"},
     {"_deg_per_week", "deg/week"}, {"days", "days"}, {"weeks", "weeks"}, {"percent_of_body_mass", "%"},
-    {"_n_mm_per_kg", "N mm/kg"}, {"_n_m", "N m"}, {"_g_ml", "g/mL"}, {"_g_m2", "g/m2"},
-    {"_ms2", "m/s2"},      {"_factor", ""},
+    {"_n_mm_per_kg", "N mm/kg"}, {"_n_m", "N m"}, {"_g_ml", "g/mL"}, {"_g_m2", "g/m2"}, {"_ms2", "m/s2"},
+    {"_factor", ""}, {"_s", "s"},
     {"_mm4", "mm4"},       {"_mm2", "mm2"},     {"_mm", "mm"},   {"_ml", "mL"},   {"_deg", "deg"},
     {"_fraction", ""},     {"_ratio", ""},      {"_count", ""},  {"_n", "N"},     {"_mpa", "MPa"},
 };

@@ -32,8 +32,8 @@ static const char *unit_of(const char *name)
                  {"_kg_m3", "kg/m3"}, {"_mm_per_day", "mm/day"}, {"_mm_per_28_days", "mm/28 days"},
                  {"_deg_per_week", "deg/week"}, {"days", "days"}, {"weeks", "weeks"}, {"_g_ml", "g/mL"},
                  {"_g_m2", "g/m2"}, {"_n_m", "N m"}, {"_n_mm_per_kg", "N mm/kg"},
-                 {"percent_of_body_mass", "%"},
-                 {"_kg", "kg"},     {"_g", "g"},      {"_ms2", "m/s2"},      {"_factor", ""},
+                 {"percent_of_body_mass", "%"}, {"_kg", "kg"}, {"_g", "g"}, {"_ms2", "m/s2"}, {"_factor", ""},
+                 {"_s", "s"},
                  {"_mm", "mm"},     {"_mm2", "mm2"},  {"_ml", "mL"},        {"_deg", "deg"},  {"_fraction", ""},
                  {"_ratio", ""},    {"_count", ""},   {"layers", "plies"},  {"_turns", "turns"}, {"turns_per_pass", "turns"},
                  {"ratio_a_to_b", ""}, {"_mm4", "mm4"},   {"_n", "N"},         {"_mpa", "MPa"}};
@@ -308,6 +308,7 @@ START_TEST(standard_values)
     CHECK_TYPED(coffin_lever);
     CHECK_TYPED(hoof_growth);
     CHECK_TYPED(shoe_mass);
+    CHECK_TYPED(job_timeline);
     ck_assert_uint_eq(typed, ung_calculation_count());
     double untouched = 7;
     ung_standard(NULL, &untouched);
