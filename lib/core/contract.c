@@ -31,6 +31,7 @@
     C(heel_wear)        \
     C(packing_volume)   \
     C(dam_volume)       \
+    C(cup_cure)         \
     C(limb_load)        \
     C(coffin_lever)     \
     C(hoof_growth)      \

@@ -51,7 +51,8 @@ static const struct {
     {"_kg", "kg"}, {"_g", "g"}, {"_mm_per_28_days", "mm/28 days"}, {"_mm_per_day", "mm/day"},
     {"_deg_per_week", "deg/week"}, {"days", "days"}, {"weeks", "weeks"}, {"percent_of_body_mass", "%"},
     {"_n_mm_per_kg", "N mm/kg"}, {"_n_m", "N m"}, {"_g_ml", "g/mL"}, {"_g_m2", "g/m2"}, {"_ms2", "m/s2"},
-    {"_factor", ""}, {"_s", "s"},
+    {"_factor", ""}, {"_s", "s"}, {"_j_g", "J/g"}, {"_w_m2k", "W/(m2 K)"}, {"_j_gk", "J/(g K)"},
+    {"_kj", "kJ/mol"}, {"_cm2", "cm2"}, {"_c", "C"},
     {"_mm4", "mm4"},       {"_mm2", "mm2"},     {"_mm", "mm"},   {"_ml", "mL"},   {"_deg", "deg"},
     {"_fraction", ""},     {"_ratio", ""},      {"_count", ""},  {"_n", "N"},     {"_mpa", "MPa"},
 };

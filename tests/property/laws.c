@@ -708,7 +708,7 @@ START_TEST(lifting_a_caution)
                         continue;
                     /* Nothing nearer does, halfway included; and nothing at all where there is no value. */
                     double reach = none ? f->upper - f->lower : fabs(value - in[j]);
-                    if (reach <= (f->upper - f->lower) * 0x1p-68) /* one of 512 steps, halved 60 times: no nearer */
+                    if (reach <= 1e-14 * (f->upper - f->lower)) /* from 0, anything at all: the search ends at a rounding */
                         continue;
                     for (int k = -64; k <= 64; k++) {
                         double nearer = in[j] + reach * (none ? k / 64.0 : k / 65.0);
