@@ -10,9 +10,8 @@
 #include <ungula/cast.h>  /* casting tape */
 #include <ungula/bevel.h> /* the rear of the ground face */
 #include <ungula/packing.h> /* putty and cushion */
-#include <ungula/horse.h> /* loads on a foot, growth */
 #include <ungula/cure.h>  /* how the adhesive sets */
-#include <ungula/horse.h> /* loads on a foot */
+#include <ungula/horse.h> /* loads on a foot, growth */
 #include <ungula/job.h>   /* what joins the calculations */
 
 #endif

@@ -36,8 +36,7 @@
     C(coffin_lever)     \
     C(hoof_growth)      \
     C(hold)             \
-    C(shoe_mass)
-    C(hold)             \
+    C(shoe_mass)        \
     C(job_timeline)
 
 #define DECLARE(name) const ung_calculation *ung_##name##_contract(void);
