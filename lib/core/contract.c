@@ -32,6 +32,7 @@
     C(packing_volume)   \
     C(dam_volume)       \
     C(cup_cure)         \
+    C(wall_heat)        \
     C(limb_load)        \
     C(coffin_lever)     \
     C(hoof_growth)      \
