@@ -31,7 +31,7 @@ TESTS = {
     "bevel": ["bevel", "wear"],
     "bond": ["bond", "hold"],
     "cast": ["cast"],
-    "cure": ["cure"],
+    "cure": ["cure", "wall_heat"],
     "core": ["outline", "shape", "fit", "band", "cast"],
     "horse": ["hold", "horse"],
     "job": ["hold", "mass", "timeline"],

@@ -32,8 +32,8 @@ static const char *unit_of(const char *name)
                  {"_kg_m3", "kg/m3"}, {"_mm_per_day", "mm/day"}, {"_mm_per_28_days", "mm/28 days"},
                  {"_deg_per_week", "deg/week"}, {"days", "days"}, {"weeks", "weeks"}, {"_g_ml", "g/mL"},
                  {"_g_m2", "g/m2"}, {"_n_m", "N m"}, {"_n_mm_per_kg", "N mm/kg"},
-                 {"percent_of_body_mass", "%"}, {"_kg", "kg"}, {"_g", "g"}, {"_ms2", "m/s2"}, {"_factor", ""},
-                 {"_s", "s"}, {"_j_g", "J/g"},
+                 {"percent_of_body_mass", "%"}, {"_kg", "kg"}, {"_j_g", "J/g"}, {"_g", "g"}, {"_ms2", "m/s2"}, {"_factor", ""},
+                 {"_s", "s"},
                  {"_mm", "mm"},     {"_mm2", "mm2"},  {"_ml", "mL"},        {"_deg", "deg"},  {"_fraction", ""},
                  {"_ratio", ""},    {"_count", ""},   {"layers", "plies"},  {"_turns", "turns"}, {"turns_per_pass", "turns"},
                  {"ratio_a_to_b", ""}, {"_mm4", "mm4"},   {"_n", "N"},         {"_mpa", "MPa"},
@@ -188,6 +188,8 @@ START_TEST(a_name_means_one_thing)
         {"head_recess_mm", "a head can be sunk deep into a shoe, but not into a wall"},
         {"axial_design_n", "in hold, 0 stands for no screws"},
         {"lateral_design_n", "in hold, 0 stands for no screws"},
+        {"film_mm", "in a thicker film the cure runs through as a front, which wall_heat does not resolve"},
+        {"activation_energy_kj", "with more the cure runs through as a front, which wall_heat does not resolve"},
         {"toe_angle_deg", "the belt's walls must stand up to be cut by a plane; the tape only takes the cosine"},
     };
     for (size_t k = 0; k < ung_calculation_count(); k++)
