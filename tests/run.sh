@@ -73,7 +73,9 @@ export UNG_PREFIX="$build/prefix"
 export PYTHONPATH="$build/bindings/python/build-package"
 step "Python package" "$PYTHON" -m pytest -q -p no:cacheprovider "$top/bindings/python/tests"
 step "wall profiles against SciPy" "$PYTHON" "$top/tests/published/test_profile.py"
+step "timelines against SciPy" "$PYTHON" "$top/tests/published/test_timeline.py"
 step "independent recomputation" "$PYTHON" "$top/tests/published/test_independent.py"
+step "packing, wear, growth and mass by other routes" "$PYTHON" "$top/tests/published/test_care.py"
 step "examples of the man pages" sh tests/docs/test_examples.sh
 step "man pages" sh tests/docs/test_man.sh
 step "main job" "$PYTHON" tests/docs/test_plan.py

@@ -28,8 +28,16 @@
     C(bond_group)       \
     C(cast_length)      \
     C(heel_bevel)       \
+    C(heel_wear)        \
+    C(packing_volume)   \
+    C(dam_volume)       \
+    C(cup_cure)         \
     C(limb_load)        \
-    C(hold)
+    C(coffin_lever)     \
+    C(hoof_growth)      \
+    C(hold)             \
+    C(shoe_mass)        \
+    C(job_timeline)
 
 #define DECLARE(name) const ung_calculation *ung_##name##_contract(void);
 CALCULATIONS(DECLARE)

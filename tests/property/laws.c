@@ -7,7 +7,9 @@
 static double scale_of(const char *name, double k)
 {
     const char *unit = ung_field_unit(name);
-    return strcmp(unit, "mm") == 0 ? k : strcmp(unit, "mm2") == 0 ? k * k : strcmp(unit, "mL") == 0 ? k * k * k : 1;
+    int length = strcmp(unit, "mm") == 0 || strcmp(unit, "mm/day") == 0 || strcmp(unit, "mm/28 days") == 0;
+    int volume = strcmp(unit, "mL") == 0 || strcmp(unit, "g") == 0;
+    return length ? k : strcmp(unit, "mm2") == 0 ? k * k : volume ? k * k * k : 1;
 }
 
 /* All lengths by 2 (areas by 4, volumes by 8): every operation scales without rounding, so the results are the same
@@ -23,7 +25,8 @@ START_TEST(scaling)
         if (takes_lists)
             continue; /* their rows would have to be scaled too: tests/unit/outline.c does that */
         /* Strengths with a factor that depends on the size, sizes by number, loads. */
-        static const char *const other[] = {"screw_hold", "screw_gauge", "wood_species", "bond_hold", "limb_load", "hold"};
+        static const char *const other[] = {"screw_hold", "screw_gauge", "wood_species", "bond_hold", "limb_load", "hold",
+                                           "coffin_lever", "shoe_mass"};
         int scales = 1;
         for (size_t k = 0; k < sizeof other / sizeof *other; k++)
             scales &= strcmp(ung_calculation_name(c), other[k]) != 0;
@@ -117,6 +120,21 @@ START_TEST(monotony)
         {"heel_bevel", "build_up_mm", 1, "wedge_before_deg"},
         {"heel_bevel", "build_length_mm", 1, "run_to_clear_mm"},
         {"heel_bevel", "least_edge_mm", -1, "angle_limit_deg"},
+        {"heel_wear", "toe_rate_mm_per_day", 1, "heel_up_mm"},
+        {"heel_wear", "heel_rate_mm_per_day", -1, "wedge_end_deg"},
+        {"heel_wear", "wedge_limit_deg", 1, "wedge_days"},
+        {"heel_wear", "days", -1, "toe_left_mm"},
+        {"packing_volume", "rear_fraction", 1, "line_ratio"},
+        {"packing_volume", "rear_fraction", 1, "rear_dish_fraction"},
+        {"packing_volume", "rear_fraction", -1, "front_ml"},
+        {"packing_volume", "dish_depth_mm", 1, "rear_ml"},
+        {"dam_volume", "rope_height_mm", 1, "dam_ml"},
+        {"coffin_lever", "setback_mm", -1, "moment_n_m"},
+        {"coffin_lever", "wedge_deg", -1, "tendon_change_fraction"},
+        {"hoof_growth", "angle_loss_deg_per_week", -1, "reset_days"},
+        {"hoof_growth", "toe_angle_deg", -1, "forward_mm"},
+        {"shoe_mass", "edge_bevel_deg", -1, "lower_ml"},
+        {"shoe_mass", "perimeter_mm", -1, "wood_g"},
     };
     for (size_t l = 0; l < sizeof laws / sizeof *laws; l++) {
         const ung_calculation *c = ung_calculation_find(laws[l].calculation);
@@ -693,7 +711,7 @@ START_TEST(lifting_a_caution)
                         continue;
                     /* Nothing nearer does, halfway included; and nothing at all where there is no value. */
                     double reach = none ? f->upper - f->lower : fabs(value - in[j]);
-                    if (reach <= (f->upper - f->lower) * 0x1p-68) /* one of 512 steps, halved 60 times: no nearer */
+                    if (reach <= 1e-14 * (f->upper - f->lower)) /* from 0, anything at all: the search ends at a rounding */
                         continue;
                     for (int k = -64; k <= 64; k++) {
                         double nearer = in[j] + reach * (none ? k / 64.0 : k / 65.0);

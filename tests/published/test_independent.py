@@ -867,9 +867,9 @@ def test_heel_bevel():
     finish()
 
 
-def main():
-    for test in (test_outline_standard, test_wall_from_border, test_hoof_band, test_hoof_band_published_bodies,
-                 test_screw_depth, test_glue_volume, test_cast_length, test_heel_bevel):
+def main(tests=None):
+    for test in tests or (test_outline_standard, test_wall_from_border, test_hoof_band, test_hoof_band_published_bodies,
+                          test_screw_depth, test_glue_volume, test_cast_length, test_heel_bevel):
         try:
             test()
         except AssertionError:
