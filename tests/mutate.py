@@ -48,7 +48,6 @@ EXPLAINED = [
     ("lib/bevel/heel_bevel.c", "some_run = run > 0", "1", "a divisor whose quotient is not used"),
     ("lib/bevel/heel_bevel.c", "safe_rest = rest > 0", "1", "a divisor whose quotient is not used"),
     ("lib/bond/bond_group.c", "where->refusal = stiff", "1", "the only relation there is"),
-    ("lib/bond/bond_group.c", "double turn = stiff", "0", "one place has no arm to turn on"),
     ("lib/bond/glue_volume.c", "each - 1e-9", "1e-9", "any number far below a pack and far above a rounding does"),
     ("lib/bond/glue_volume.c", "inverse = 1 / (each > 0 ? each : 1)", "1", "a divisor whose quotient is not used"),
     ("lib/cast/cast_length.c", "roll_length_mm - 1e-9", "1e-9", "any number far below a roll and far above a rounding "

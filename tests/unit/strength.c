@@ -832,6 +832,17 @@ START_TEST(hold_relations_and_cautions)
     check_rule(c, "short_point", UNG_WARN, UNG_BELOW, 0);
     check_rule(c, "horn_thread_governs", UNG_NOTE, UNG_BELOW, 0);
     check_rule(c, "horn_plug_governs", UNG_NOTE, UNG_BELOW, 0);
+    check_rule(c, "thin_wood", UNG_NOTE, UNG_BELOW, 0.3125 * INCH); /* NDS-2018, Table 12.2F, p. 82: 5/16 to 1 1/2 in */
+    check_rule(c, "thick_wood", UNG_NOTE, UNG_ABOVE, 38.1);
+    check_guard(c, "thin_wood", UNG_EQUAL, 1); /* the head is on the wood */
+    check_guard(c, "thick_wood", UNG_EQUAL, 1);
+    check_rule(c, "thin_screw", UNG_NOTE, UNG_BELOW, 3.5);
+    check_rule(c, "thick_screw", UNG_NOTE, UNG_ABOVE, 9.5);
+    check_rule(c, "slender_root", UNG_NOTE, UNG_BELOW, 0);
+    check_factors(c, "slender_root", 1, -0.6); /* EN 1995-1-1, 8.7.2, from memory */
+    check_rule(c, "thick_root", UNG_NOTE, UNG_ABOVE, 0);
+    check_factors(c, "thick_root", 1, -0.825); /* NDS-2018, Table L3, p. 182: No. 6 is the largest, 0.113/0.138 */
+    ck_assert(0.113 / 0.138 > 0.815 && 0.113 / 0.138 < 0.825);
     check_factors(c, "short_point", 1, -5); /* one for the point, four that hold */
     check_factors(c, "horn_thread_governs", 1, -1);
     check_factors(c, "horn_plug_governs", 1, -1);
