@@ -500,7 +500,8 @@ def test_cautions_of_results_with_lists():
 def test_lists_of_the_contract_are_those_of_the_rows():
     for name in LISTED:
         for rows in ungula.describe(name).lists:
-            kind = "".join(part.capitalize() for part in rows.row.split("_")[1:]) + "s"
+            kind = "".join(part.capitalize() for part in rows.row.split("_")[1:])
+            kind += "es" if kind in ("Patch", "PatchStress") else "s"
             assert getattr(ungula, kind)._fields == tuple(f.name for f in rows.fields)
             assert rows.is_result or rows.row in LISTS
 
