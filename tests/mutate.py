@@ -48,6 +48,8 @@ EXPLAINED = [
     ("lib/bevel/heel_bevel.c", "some_run = run > 0", "1", "a divisor whose quotient is not used"),
     ("lib/bevel/heel_bevel.c", "safe_rest = rest > 0", "1", "a divisor whose quotient is not used"),
     ("lib/bevel/heel_wear.c", "own = rest > 0", "1", "a divisor whose quotient is not used"),
+    ("lib/bevel/heel_wear.c", "to_cover = cover", "1", "a divisor whose quotient is not used"),
+    ("lib/bevel/heel_wear.c", "root = to_go", "1", "a divisor whose quotient is not used"),
     ("lib/bevel/heel_wear.c", "through = cover > 0", "0", "less than a tenth is refused"),
     ("lib/bevel/heel_wear.c", "(toe > 0 ? toe : 1)", "1", "a divisor whose quotient is not used"),
     ("lib/bond/bond_group.c", "where->refusal = stiff", "1", "the only relation there is"),
