@@ -30,7 +30,8 @@ CHECK_LIBS = subprocess.run(["pkg-config", "--libs", "check"], stdout=subprocess
 TESTS = {
     "bevel": ["bevel"],
     "bond": ["bond", "hold"],
-    "cast": ["cast"],
+    "cast": ["cast", "kinetics"],
+    "cure": ["kinetics"],
     "core": ["outline", "shape", "fit", "band", "cast"],
     "horse": ["hold"],
     "job": ["hold"],

@@ -27,7 +27,10 @@
     C(bond_hold)        \
     C(bond_group)       \
     C(cast_length)      \
+    C(cast_set)         \
     C(heel_bevel)       \
+    C(cure_energy)      \
+    C(working_time)     \
     C(limb_load)        \
     C(hold)
 

@@ -51,6 +51,7 @@ static const struct {
     {"_ms2", "m/s2"},      {"_factor", ""},
     {"_mm4", "mm4"},       {"_mm2", "mm2"},     {"_mm", "mm"},   {"_ml", "mL"},   {"_deg", "deg"},
     {"_fraction", ""},     {"_ratio", ""},      {"_count", ""},  {"_n", "N"},     {"_mpa", "MPa"},
+    {"_kj", "kJ/mol"},     {"_c", "C"},         {"_s", "s"},
 };
 
 static size_t length_of(const char *s)
