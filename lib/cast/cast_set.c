@@ -22,8 +22,8 @@
     "Fahrenheit is refused above 36 for the water and 45 for the room, and asked about just below; room or water "   \
     "entered in Fahrenheit at colder numbers cannot be told from Celsius."
 #define ACCURACY                                                                                                     \
-    "Of the formula: relative error below 1e-14 (times), error below 2e-13 C. Of the fit: 0.5 % in time and 0.4 C "  \
-    "in peak for time means printed to half a minute and peaks with standard deviations up to 1.4 C."
+    "Of the formula: relative error below 1e-14 (times), error below 2e-13 C. Of the fit: 1 % in time and 0.3 C "    \
+    "in peak, for mean times printed to half a minute and peaks with standard deviations up to 1.4 C."
 #define SOURCES(S)                                                                                                   \
     S(PUBLISHED,                                                                                                     \
       "Ayzenberg M, Narvaez M, Raphael J 2018. Orthopedic Reviews 10:7314, "                                         \

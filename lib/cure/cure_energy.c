@@ -34,7 +34,8 @@
     F(first_temperature_c, -25, 45, 5, 20, REQUIRED, GIVEN, MEASURE, "of the adhesive; Celsius: 70 F is 21")         \
     F(second_time_s, 10, 300000, 60, 1800, REQUIRED, GIVEN, MEASURE, "the same kind of time at second_temperature_c") \
     F(second_temperature_c, -25, 45, 20, 35, REQUIRED, GIVEN, MEASURE, "of the adhesive")                             \
-    F(at_temperature_c, -25, 45, 0, 38, 20, CHOICE, MEASURE, "where the factor and the halving are wanted; data sheets are written for 20")
+    F(at_temperature_c, -25, 45, 0, 38, 20, CHOICE, MEASURE, \
+      "where the factor and the halving are wanted; data sheets are written for 20")
 #define OUTPUTS(F)                                                                                                   \
     F(activation_energy_kj, FINITE, "apparent activation energy")                                                    \
     F(ten_degrees_factor, FINITE, "how many times shorter the time is 10 C above at_temperature_c")                  \
