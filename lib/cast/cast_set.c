@@ -34,7 +34,8 @@
     S(PUBLISHED, "Hutchinson MJ, Hutchinson MR 2008. J Orthop Surg Res 3:10, doi 10.1186/1749-799X-3-10",            \
       "thicker casts and hotter water are hotter, for all types of cast")                                            \
     S(CHOICE, "A maker's note gives 1.5 to 3.5 min to work and 3 to 7 min to set", "work_time = set_time/2")         \
-    S(PRACTICE, "A supplier's guide to hoof casts: begins to set after 5 min, fully set at 20 min", "the standing caution")
+    S(PRACTICE, "A supplier's guide to hoof casts: begins to set after 5 min, fully set at 20 min",             \
+      "the standing caution")
 #define INPUTS(F)                                                                                                    \
     F(water_c, 0, 36, 18, 24, 21, PRACTICE, MEASURE, "water that the tape is dipped in; Celsius: 70 F is 21")        \
     F(room_c, -20, 45, 10, 30, 24, PUBLISHED, MEASURE, "air round the cast; measured was 24")                        \
