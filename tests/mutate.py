@@ -30,8 +30,8 @@ CHECK_LIBS = subprocess.run(["pkg-config", "--libs", "check"], stdout=subprocess
 TESTS = {
     "bevel": ["bevel", "wear"],
     "bond": ["bond", "hold"],
-    "cast": ["cast"],
-    "cure": ["cure"],
+    "cast": ["cast", "kinetics"],
+    "cure": ["cure", "kinetics"],
     "core": ["outline", "shape", "fit", "band", "cast"],
     "horse": ["hold", "horse"],
     "job": ["hold", "mass", "timeline"],
@@ -59,6 +59,8 @@ EXPLAINED = [
      "does"),
     ("lib/cast/cast_length.c", "ung__abs(u) < 1e-8", None, "both ways agree there to the last digit; a divisor that is "
      "not used"),
+    ("lib/cure/cure_energy.c", "double some = apart", None, "a divisor whose quotient is refused"),
+    ("lib/cure/cure_energy.c", "double used = energy", "1", "stands for an energy that is refused"),
     ("lib/core/quadrature.h", "j += 2", "2", "a whole number"),
     ("lib/core/quadrature.h", "<= 1e-11", "1e-11", "when it is settled: the error is about the square of this"),
     ("lib/core/simple.c", "splitter = 0x1p27 + 1", "1", "any factor near 2^27 splits a double into halves"),

@@ -36,8 +36,7 @@ static const char *unit_of(const char *name)
                  {"_mm", "mm"},     {"_mm2", "mm2"},  {"_ml", "mL"},        {"_deg", "deg"},  {"_fraction", ""},
                  {"_ratio", ""},    {"_count", ""},   {"layers", "plies"},  {"_turns", "turns"}, {"turns_per_pass", "turns"},
                  {"ratio_a_to_b", ""}, {"_mm4", "mm4"},   {"_n", "N"},         {"_mpa", "MPa"},
-                 {"_w_m2k", "W/(m2 K)"}, {"_j_gk", "J/(g K)"}, {"_kj", "kJ/mol"}, {"_cm2", "cm2"},
-                 {"_c", "C"}, {"_s", "s"}};
+    {"_w_m2k", "W/(m2 K)"}, {"_j_gk", "J/(g K)"}, {"_kj", "kJ/mol"}, {"_cm2", "cm2"}, {"_c", "C"}, {"_s", "s"},
     for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
         size_t n = strlen(name), m = strlen(known[i].ending);
         if (n >= m && strcmp(name + n - m, known[i].ending) == 0)
@@ -302,6 +301,9 @@ START_TEST(standard_values)
     CHECK_TYPED(bond_hold);
     CHECK_TYPED(bond_group);
     CHECK_TYPED(cup_cure);
+    CHECK_TYPED(cast_set);
+    CHECK_TYPED(cure_energy);
+    CHECK_TYPED(working_time);
     CHECK_TYPED(limb_load);
     CHECK_TYPED(hold);
     CHECK_TYPED(heel_wear);
