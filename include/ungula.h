@@ -9,6 +9,7 @@
 #include <ungula/bond.h>  /* adhesive */
 #include <ungula/cast.h>  /* casting tape */
 #include <ungula/bevel.h> /* the rear of the ground face */
+#include <ungula/cure.h>  /* how the adhesive sets */
 #include <ungula/horse.h> /* loads on a foot */
 #include <ungula/job.h>   /* what joins the calculations */
 

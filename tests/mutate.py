@@ -31,6 +31,7 @@ TESTS = {
     "bevel": ["bevel"],
     "bond": ["bond", "hold"],
     "cast": ["cast"],
+    "cure": ["cure"],
     "core": ["outline", "shape", "fit", "band", "cast"],
     "horse": ["hold"],
     "job": ["hold"],

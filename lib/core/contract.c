@@ -28,6 +28,7 @@
     C(bond_group)       \
     C(cast_length)      \
     C(heel_bevel)       \
+    C(cup_cure)         \
     C(limb_load)        \
     C(hold)
 

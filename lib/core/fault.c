@@ -47,8 +47,9 @@ static const struct {
     const char *ending, *unit;
 } units[] = {
     {"turns_per_pass", "turns"}, {"anchor_turns", "turns"}, {"layers", "plies"}, {"ratio_a_to_b", ""},
-    {"_n_per_kg", "N/kg"}, {"_per_mm", "1/mm"}, {"_n_mm", "N mm"}, {"_kg_m3", "kg/m3"}, {"_kg", "kg"}, {"_g", "g"},
-    {"_ms2", "m/s2"},      {"_factor", ""},
+    {"_n_per_kg", "N/kg"}, {"_per_mm", "1/mm"}, {"_n_mm", "N mm"}, {"_kg_m3", "kg/m3"}, {"_kg", "kg"}, {"_j_g", "J/g"},
+    {"_g", "g"},           {"_ms2", "m/s2"},    {"_factor", ""},
+    {"_w_m2k", "W/(m2 K)"}, {"_j_gk", "J/(g K)"}, {"_kj", "kJ/mol"}, {"_cm2", "cm2"}, {"_c", "C"}, {"_s", "s"},
     {"_mm4", "mm4"},       {"_mm2", "mm2"},     {"_mm", "mm"},   {"_ml", "mL"},   {"_deg", "deg"},
     {"_fraction", ""},     {"_ratio", ""},      {"_count", ""},  {"_n", "N"},     {"_mpa", "MPa"},
 };

@@ -690,6 +690,8 @@ START_TEST(lifting_a_caution)
                         continue;
                     /* Nothing nearer does, halfway included; and nothing at all where there is no value. */
                     double reach = none ? f->upper - f->lower : fabs(value - in[j]);
+                    if (reach <= 1e-14 * (f->upper - f->lower)) /* from 0, anything at all: the search ends at a rounding */
+                        continue;
                     for (int k = -64; k <= 64; k++) {
                         double nearer = in[j] + reach * (none ? k / 64.0 : k / 65.0);
                         if (f->whole)

@@ -29,10 +29,12 @@ static const char *unit_of(const char *name)
     static const struct {
         const char *ending, *unit;
     } known[] = {{"_n_per_kg", "N/kg"}, {"_per_mm", "1/mm"}, {"_n_mm", "N mm"}, {"_kg_m3", "kg/m3"},
-                 {"_kg", "kg"},     {"_g", "g"},      {"_ms2", "m/s2"},      {"_factor", ""},
+                 {"_kg", "kg"},     {"_j_g", "J/g"}, {"_g", "g"},      {"_ms2", "m/s2"},      {"_factor", ""},
                  {"_mm", "mm"},     {"_mm2", "mm2"},  {"_ml", "mL"},        {"_deg", "deg"},  {"_fraction", ""},
                  {"_ratio", ""},    {"_count", ""},   {"layers", "plies"},  {"_turns", "turns"}, {"turns_per_pass", "turns"},
-                 {"ratio_a_to_b", ""}, {"_mm4", "mm4"},   {"_n", "N"},         {"_mpa", "MPa"}};
+                 {"ratio_a_to_b", ""}, {"_mm4", "mm4"},   {"_n", "N"},         {"_mpa", "MPa"},
+                 {"_w_m2k", "W/(m2 K)"}, {"_j_gk", "J/(g K)"}, {"_kj", "kJ/mol"}, {"_cm2", "cm2"},
+                 {"_c", "C"}, {"_s", "s"}};
     for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
         size_t n = strlen(name), m = strlen(known[i].ending);
         if (n >= m && strcmp(name + n - m, known[i].ending) == 0)
@@ -296,6 +298,7 @@ START_TEST(standard_values)
     CHECK_TYPED(wood_species);
     CHECK_TYPED(bond_hold);
     CHECK_TYPED(bond_group);
+    CHECK_TYPED(cup_cure);
     CHECK_TYPED(limb_load);
     CHECK_TYPED(hold);
     ck_assert_uint_eq(typed, ung_calculation_count());

@@ -1,0 +1,42 @@
+/* Cure: times and temperatures of the adhesive as it sets. */
+#ifndef UNGULA_CURE_H
+#define UNGULA_CURE_H
+
+#include <ungula/core.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* cup_cure: a mixed cup that heats itself: when it gels, and how hot it gets. */
+typedef struct ung_cup_cure_in {
+    double mass_g;
+    double surface_cm2;
+    double exchange_w_m2k;
+    double ambient_c;
+    double start_c;
+    double reference_time_s;
+    double reference_temperature_c;
+    double reference_mass_g; /* 0: a film that stays at the reference temperature */
+    double reference_surface_cm2;
+    double activation_energy_kj;
+    double heat_j_g;
+    double heat_capacity_j_gk;
+    double initiation_fraction;
+    double gel_fraction;
+    double final_fraction;
+} ung_cup_cure_in;
+typedef struct ung_cup_cure_out {
+    double gel_time_s;
+    double fixture_time_s; /* may be infinite: never so far cured */
+    double peak_temperature_c;
+    double peak_time_s; /* may be infinite: it only warms up to the ambient */
+    double film_time_s;
+    double adiabatic_rise_c;
+} ung_cup_cure_out;
+UNG_CALCULATION(cup_cure);
+
+#ifdef __cplusplus
+}
+#endif
+#endif
