@@ -29,6 +29,7 @@
     C(cast_length)      \
     C(heel_bevel)       \
     C(cup_cure)         \
+    C(cup_curve)        \
     C(limb_load)        \
     C(hold)
 

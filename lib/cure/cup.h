@@ -303,6 +303,19 @@ UNG_INLINE double ung__cup_refusal(const ung_cup_cure_in *in)
     return in->gel_fraction >= in->final_fraction ? 1 : mass > 0 && surface < 1 ? 2 : surface > 0 && mass < 0.5 ? 3 : 0;
 }
 
+static inline ung_cup_cure_out ung__cup_results(const ung_cup_cure_in *in, const ung__cup *c)
+{
+    const ung__cup_course course = ung__cup_run(c);
+    ung_cup_cure_out out;
+    out.gel_time_s = course.gel;
+    out.fixture_time_s = course.fixture;
+    out.peak_temperature_c = in->ambient_c + course.peak;
+    out.peak_time_s = course.peak_time;
+    out.film_time_s = c->gel * ung__cup_slowness(c, 0);
+    out.adiabatic_rise_c = in->final_fraction * c->rise;
+    return out;
+}
+
 #define CUP_INPUTS(F)                                                                                                \
     F(mass_g, 0.5, 2000, 10, 120, REQUIRED, GIVEN, MEASURE, "mixed adhesive in the cup")                             \
     F(surface_cm2, 1, 5000, 30, 600, REQUIRED, GIVEN, MEASURE, "its whole surface, free and against the cup")        \
@@ -323,6 +336,27 @@ UNG_INLINE double ung__cup_refusal(const ung_cup_cure_in *in)
     R(gel_fraction, IN(final_fraction), "it has to gel before the cure stops")                                       \
     R(reference_surface_cm2, IN(reference_mass_g), "a reference mass needs its surface, at least 1 cm2")                             \
     R(reference_surface_cm2, IN(reference_mass_g), "a reference surface needs its mass, at least 0.5 g")
+#define CUP_OUTPUTS(F)                                                                                                   \
+    F(gel_time_s, FINITE, "until it no longer flows")                                                                \
+    F(fixture_time_s, INFINITE, "until 60 % is cured")                                                               \
+    F(peak_temperature_c, FINITE, "highest temperature")                                                             \
+    F(peak_time_s, INFINITE, "when it is reached")                                                                   \
+    F(film_time_s, FINITE, "gel time of a film that stays at the ambient temperature")                               \
+    F(adiabatic_rise_c, FINITE, "by how much it would warm if it kept all its heat")
+#define CUP_CAUTIONS(C)                                                                                                  \
+    C(STOP, boils, OUT(peak_temperature_c), 1, NO_FIELD, 0, ABOVE, 100, NO_GUARD,                                    \
+      "the monomer boils and the cup foams and fumes (a real peak is lower): mix less, spread it, or cool it")       \
+    C(WARN, hot, OUT(peak_temperature_c), 1, NO_FIELD, 0, ABOVE, 60, NO_GUARD,                                       \
+      "the cup burns hands: do not hold it as it sets")                                                              \
+    C(WARN, runaway, IN(mass_g), 1, NO_FIELD, 0, ABOVE, 450, NO_GUARD,                                               \
+      "more than is mixed at once, as its heat cannot leave")                                                        \
+    C(NOTE, ambient_unit, IN(ambient_c), 1, NO_FIELD, 0, ABOVE, 40, NO_GUARD,                                        \
+      "hotter than any barn: is this Fahrenheit?")                                                                   \
+    C(NOTE, start_unit, IN(start_c), 1, NO_FIELD, 0, ABOVE, 40, NO_GUARD,                                            \
+      "hotter than adhesive is kept: is this Fahrenheit?")
+#define CUP_STANDING(S)                                                                                                  \
+    S("One temperature for the whole cup: the middle of a deep cup is hotter and sets first.")                       \
+    S("Adhesive that sets too fast is left to cool outside, away from people and from anything that burns.")
 #define CUP_SOURCES(S)                                                                                               \
     S(MEMORY, "Kamal 1974, Polym Eng Sci 14:231 (both exponents 1), with a lumped heat balance", "the two equations") \
     S(PUBLISHED, "SI Brochure, 9th edition 2019", "the gas constant, 8.31446261815324 J/(mol K)")                    \

@@ -299,6 +299,7 @@ START_TEST(standard_values)
     CHECK_TYPED(bond_hold);
     CHECK_TYPED(bond_group);
     CHECK_TYPED(cup_cure);
+    CHECK_TYPED(cup_curve);
     CHECK_TYPED(limb_load);
     CHECK_TYPED(hold);
     ck_assert_uint_eq(typed, ung_calculation_count());
