@@ -111,9 +111,10 @@ static double find(void *memory, const model *m, int which, double from, double 
     return to;
 }
 
-static course follow(const model *m, double start, int only_gel)
+static course follow_within(const model *m, double start, int only_gel, double relative, int *gave_up)
 {
     course r = {INFINITY, INFINITY, start, 0};
+    *gave_up = 0;
     SUNContext context;
     if (SUNContext_Create(NULL, &context))
         fail("no context");
@@ -127,19 +128,20 @@ static course follow(const model *m, double start, int only_gel)
     NV_Ith_S(tolerance, CURED) = 1e-15;
     NV_Ith_S(tolerance, LEFT) = 1e-20;
     NV_Ith_S(tolerance, ABOVE) = 1e-15 * m->rise / (1 + m->cooling / speed(m, 0));
-    if (CVodeInit(memory, rate, 0, y) || CVodeSVtolerances(memory, TOLERANCE, tolerance) ||
+    if (CVodeInit(memory, rate, 0, y) || CVodeSVtolerances(memory, relative, tolerance) ||
         CVodeSetUserData(memory, (void *)(uintptr_t)m) || CVodeSetLinearSolver(memory, solver, matrix) ||
         CVodeSetJacFn(memory, jacobian) || CVodeSetMaxNumSteps(memory, 1000000))
         fail("not set up");
+    CVodeSetErrFile(memory, NULL); /* told by its returns */
     CVodeSetMaxHnilWarns(memory, -1); /* where a runaway is so sudden that its steps hardly move t */
     double t = 0, first = 1e-3 / (speed(m, fmax(start, 0)) + m->cooling); /* a hint for its first step */
     int steps = 0;
     for (int go = 1; go;) {
-        if (steps++ > 200000)
-            fail("too many steps");
         const double before = t;
-        if (CVode(memory, first, y, &t, CV_ONE_STEP) < 0)
-            fail("a step failed");
+        if (steps++ > 200000 || CVode(memory, first, y, &t, CV_ONE_STEP) < 0) {
+            *gave_up = 1;
+            break;
+        }
         double found[EVENTS], end = t;
         for (int k = 0; k < EVENTS; k++)
             found[k] = find(memory, m, k, before, t, at);
@@ -172,6 +174,22 @@ static course follow(const model *m, double start, int only_gel)
     SUNLinSolFree(solver);
     CVodeFree(&memory);
     SUNContext_Free(&context);
+    return r;
+}
+
+/* Where roundings keep CVODE from so small a tolerance, with ten times as much, and more. */
+static size_t loosened;
+
+static course follow(const model *m, double start, int only_gel)
+{
+    int gave_up = 1;
+    course r = {0};
+    for (double relative = TOLERANCE; gave_up && relative < 2e-11; relative *= 10) {
+        loosened += relative > TOLERANCE;
+        r = follow_within(m, start, only_gel, relative, &gave_up);
+    }
+    if (gave_up)
+        fail("CVODE gives up");
     return r;
 }
 
@@ -279,6 +297,8 @@ int main(void)
             failed = 1;
         }
     }
-    printf("%zu of them with a reference cup; %zu drawn that run away too fast for time in doubles\n", with_reference, sudden);
+    printf("%zu of them with a reference cup; %zu drawn that run away too fast for time in doubles; "
+           "%zu runs of CVODE at a greater tolerance\n",
+           with_reference, sudden, loosened);
     return failed ? EXIT_FAILURE : EXIT_SUCCESS;
 }
