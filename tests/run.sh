@@ -74,6 +74,7 @@ export UNG_PREFIX="$build/prefix"
 export PYTHONPATH="$build/bindings/python/build-package"
 step "Python package" "$PYTHON" -m pytest -q -p no:cacheprovider "$top/bindings/python/tests"
 step "wall profiles against SciPy" "$PYTHON" "$top/tests/published/test_profile.py"
+step "cups against SciPy" "$PYTHON" "$top/tests/published/test_cure.py"
 step "independent recomputation" "$PYTHON" "$top/tests/published/test_independent.py"
 step "examples of the man pages" sh tests/docs/test_examples.sh
 step "man pages" sh tests/docs/test_man.sh
