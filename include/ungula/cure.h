@@ -67,6 +67,21 @@ typedef struct ung_working_time_out {
 } ung_working_time_out;
 UNG_CALCULATION(working_time);
 
+/* cup_curve: the same cup, with its course over time. */
+typedef struct ung_cure_time {
+    double time_s; /* since mixing; no row may come before the one before it */
+} ung_cure_time;
+typedef struct ung_cure_point {
+    double temperature_c;
+    double cured_fraction;
+} ung_cure_point;
+typedef ung_cup_cure_in ung_cup_curve_in;
+typedef ung_cup_cure_out ung_cup_curve_out;
+UNG_CALCULATION_WITH_LISTS(cup_curve);
+UNG_PUBLIC UNG_NEEDS_IN_AND_OUT ung_status ung_cup_curve(const ung_cup_curve_in *in, const ung_cure_time *times,
+                                                         size_t times_count, ung_cure_point *curve, size_t curve_count,
+                                                         ung_cup_curve_out *out, ung_fault *fault);
+
 #ifdef __cplusplus
 }
 #endif

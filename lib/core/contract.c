@@ -35,6 +35,8 @@
     C(cup_cure)         \
     C(cure_energy)      \
     C(working_time)     \
+    C(cup_cure)         \
+    C(cup_curve)        \
     C(limb_load)        \
     C(coffin_lever)     \
     C(hoof_growth)      \

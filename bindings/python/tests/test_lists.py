@@ -33,7 +33,9 @@ _LOAD = {"load_x_n": 200, "load_y_n": 300, "at_x_mm": -40, "at_y_mm": 0}
 REST = {"screw_group": _LOAD, "bond_group": _LOAD, "outline_at": {"left_side_count": 1, "side_fraction": 0.3},
         "outline_band": {"low_mm": -20, "high_toe_mm": 40, "high_heel_mm": 30},
         "outline_standard": HOOF, "shoe_footprint": {"shoe_thickness_mm": 22}, "screw_layout": SCREW,
-        "job_timeline": {"working_time_s": 360}}  # fmt: skip
+        "job_timeline": {"working_time_s": 360},
+        "cup_curve": {"mass_g": 55, "surface_cm2": 95, "ambient_c": 25, "start_c": 25, "reference_time_s": 360,
+                      "reference_temperature_c": 20}}  # fmt: skip
 
 
 def circle(radius, count):
