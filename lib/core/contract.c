@@ -35,7 +35,6 @@
     C(cup_cure)         \
     C(cure_energy)      \
     C(working_time)     \
-    C(cup_cure)         \
     C(cup_curve)        \
     C(limb_load)        \
     C(coffin_lever)     \
