@@ -32,6 +32,8 @@ TESTS = {
     "bond": ["bond", "hold"],
     "cast": ["cast"],
     "cure": ["cure"],
+    "cast": ["cast", "heat"],
+    "cure": ["heat"],
     "core": ["outline", "shape", "fit", "band", "cast"],
     "horse": ["hold", "horse"],
     "job": ["hold", "mass", "timeline"],

@@ -36,6 +36,21 @@ typedef struct ung_cast_length_out {
 } ung_cast_length_out;
 UNG_CALCULATION(cast_length);
 
+/* cast_set: how long the tape takes to set in water of this temperature, and which water a wanted time takes. */
+typedef struct ung_cast_set_in {
+    double water_c;
+    double room_c;
+    double layers;
+    double wanted_time_s;
+} ung_cast_set_in;
+typedef struct ung_cast_set_out {
+    double set_time_s;
+    double peak_c;
+    double work_time_s;
+    double water_for_c;
+} ung_cast_set_out;
+UNG_CALCULATION(cast_set);
+
 #ifdef __cplusplus
 }
 #endif

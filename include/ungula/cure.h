@@ -35,6 +35,37 @@ typedef struct ung_cup_cure_out {
     double adiabatic_rise_c;
 } ung_cup_cure_out;
 UNG_CALCULATION(cup_cure);
+/* cure_energy: how strongly heat speeds an adhesive, from two times of its data sheet. */
+typedef struct ung_cure_energy_in {
+    double first_time_s;
+    double first_temperature_c;
+    double second_time_s;
+    double second_temperature_c;
+    double at_temperature_c;
+} ung_cure_energy_in;
+typedef struct ung_cure_energy_out {
+    double activation_energy_kj;
+    double ten_degrees_factor;
+    double halving_c; /* may be infinite */
+    double apart_c;
+} ung_cure_energy_out;
+UNG_CALCULATION(cure_energy);
+
+/* working_time: how long the adhesive can be worked at its temperature, and which temperature a wanted time takes. */
+typedef struct ung_working_time_in {
+    double reference_time_s;
+    double reference_temperature_c;
+    double temperature_c;
+    double activation_energy_kj;
+    double wanted_time_s;
+} ung_working_time_in;
+typedef struct ung_working_time_out {
+    double time_s;
+    double safe_time_s;
+    double time_factor;
+    double wanted_temperature_c; /* may be infinite */
+} ung_working_time_out;
+UNG_CALCULATION(working_time);
 
 #ifdef __cplusplus
 }

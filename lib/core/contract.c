@@ -27,6 +27,9 @@
     C(bond_hold)        \
     C(bond_group)       \
     C(cast_length)      \
+    C(cast_set) \
+    C(cure_energy) \
+    C(working_time) \
     C(heel_bevel)       \
     C(heel_wear)        \
     C(packing_volume)   \
