@@ -82,6 +82,42 @@ UNG_PUBLIC UNG_NEEDS_IN_AND_OUT ung_status ung_cup_curve(const ung_cup_curve_in 
                                                          size_t times_count, ung_cure_point *curve, size_t curve_count,
                                                          ung_cup_curve_out *out, ung_fault *fault);
 
+/* wall_heat: a curing film on the horn: how hot the horn's inner face gets, and whether that burns. */
+typedef struct ung_wall_heat_in {
+    double film_mm;
+    double horn_mm;
+    double start_c; /* of the adhesive */
+    double horn_c;
+    double ambient_c;
+    double exchange_w_m2k;
+    double reference_time_s;
+    double reference_temperature_c;
+    double activation_energy_kj;
+    double heat_j_g;
+    double density_g_ml;
+    double initiation_fraction;
+    double gel_fraction;
+    double final_fraction;
+    double film_conductivity_w_mk;
+    double horn_conductivity_w_mk;
+    double film_capacity_mj_m3k;
+    double horn_capacity_mj_m3k;
+    double body_c;
+    double tissue_count; /* 1: the inner face lies on living tissue; 0: no heat passes it */
+    double tissue_mm;
+    double tissue_conductivity_w_mk;
+    double tissue_capacity_mj_m3k;
+} ung_wall_heat_in;
+typedef struct ung_wall_heat_out {
+    double film_peak_c;
+    double inner_peak_c; /* at the horn's inner face */
+    double inner_peak_time_s;
+    double time_above_44_s;
+    double burn_damage_ratio; /* 1: a burn begins */
+    double film_gel_time_s;   /* may be infinite: not in the six hours that are followed */
+} ung_wall_heat_out;
+UNG_CALCULATION(wall_heat);
+
 #ifdef __cplusplus
 }
 #endif

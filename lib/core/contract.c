@@ -36,6 +36,7 @@
     C(cure_energy)      \
     C(working_time)     \
     C(cup_curve)        \
+    C(wall_heat)        \
     C(limb_load)        \
     C(coffin_lever)     \
     C(hoof_growth)      \

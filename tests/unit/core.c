@@ -36,7 +36,8 @@ static const char *unit_of(const char *name)
     {"_factor", ""}, {"_mm", "mm"}, {"_mm2", "mm2"}, {"_ml", "mL"}, {"_deg", "deg"}, {"_fraction", ""},
     {"_ratio", ""}, {"_count", ""}, {"layers", "plies"}, {"_turns", "turns"}, {"turns_per_pass", "turns"},
     {"ratio_a_to_b", ""}, {"_mm4", "mm4"}, {"_n", "N"}, {"_mpa", "MPa"}, {"_w_m2k", "W/(m2 K)"},
-    {"_j_gk", "J/(g K)"}, {"_kj", "kJ/mol"}, {"_cm2", "cm2"}, {"_c", "C"}, {"_s", "s"},
+    {"_j_gk", "J/(g K)"}, {"_kj", "kJ/mol"}, {"_cm2", "cm2"}, {"_c", "C"}, {"_s", "s"}, {"_w_mk", "W/(m K)"},
+    {"_mj_m3k", "MJ/(m3 K)"},
     for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
         size_t n = strlen(name), m = strlen(known[i].ending);
         if (n >= m && strcmp(name + n - m, known[i].ending) == 0)
@@ -305,6 +306,7 @@ START_TEST(standard_values)
     CHECK_TYPED(cure_energy);
     CHECK_TYPED(working_time);
     CHECK_TYPED(cup_curve);
+    CHECK_TYPED(wall_heat);
     CHECK_TYPED(limb_load);
     CHECK_TYPED(hold);
     CHECK_TYPED(heel_wear);
