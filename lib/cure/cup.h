@@ -68,7 +68,7 @@
 /* i e^x beyond which nothing counts: 1e-13 of the heat is left. */
 #define UNG__CURED 1e13
 /* Error of u and of t that a step may make; tests/published/cup_cvode.c measures what comes of it. */
-#define UNG__CUP_RELATIVE 1e-11
+#define UNG__CUP_RELATIVE 1e-12
 
 /* Temperatures in kelvin. */
 typedef struct ung__cup {
