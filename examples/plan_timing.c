@@ -184,7 +184,7 @@ static void task_line(const plan *p, size_t number)
 {
     const ung_step_time *time = p->time + number - 1;
     const step *line = p->step + LINE;
-    printf("  Task %zu takes %.0f s on the average, with its mixing, a fresh batch lasts %.0f s.\n", number, time->mean_s,
+    printf("  Task %zu takes %.0f s on the average; a fresh batch, its mixing included, lasts %.0f s.\n", number, time->mean_s,
            input_of(line, "working_time_s"));
     double to = cool_to(p, 1), now = adhesive_temperature(p);
     if (isnan(to))

@@ -134,7 +134,7 @@ def cool_to(p, lift):
 
 
 def task_line(p, number):
-    print("  Task %d takes %.0f s on the average, with its mixing, a fresh batch lasts %.0f s." % (
+    print("  Task %d takes %.0f s on the average; a fresh batch, its mixing included, lasts %.0f s." % (
         number, p.result["job_timeline"].times.mean_s[number - 1], p.inputs["job_timeline"]["working_time_s"]))
     to, now = cool_to(p, True), adhesive_temperature(p)
     if to is None:
