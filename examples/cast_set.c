@@ -1,4 +1,4 @@
-/* Invented scenario: the water is warm, and six minutes are wanted. */
+/* Invented scenario: tape dipped in water of 26 C; 6 minutes would suit better. */
 #include <stdio.h>
 #include <ungula.h>
 
@@ -12,13 +12,11 @@ int main(void)
     char text[UNG_FAULT_TEXT];
     if (ung_cast_set(&in, &out, &fault) < 0)
         return fprintf(stderr, "%s\n", ung_fault_text(&fault, text)), 1;
-    printf("set after %.0f s, to be smoothed for %.0f s\n",
-           out.set_time_s, out.work_time_s);
-    printf("%.0f s would take water of %.1f C\n",
-           in.wanted_time_s, out.water_for_c);
+    printf("work %.0f s, set at %.0f s, peak %.0f C\n", out.work_time_s,
+           out.set_time_s, out.peak_c);
+    printf("6 minutes to set: water of %.0f C\n", out.water_for_c);
     ung_caution caution[UNG_CAUTIONS_MOST];
-    size_t n = ung_cast_set_cautions(&in, &out, caution,
-                                     UNG_CAUTIONS_MOST);
+    size_t n = ung_cast_set_cautions(&in, &out, caution, UNG_CAUTIONS_MOST);
     for (size_t i = 0; i < n; i++)
         printf("%s: %s\n", ung_severity_text(caution[i].severity),
                caution[i].text);

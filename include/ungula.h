@@ -12,8 +12,6 @@
 #include <ungula/packing.h> /* putty and cushion */
 #include <ungula/cure.h>  /* how the adhesive sets */
 #include <ungula/horse.h> /* loads on a foot, growth */
-#include <ungula/cure.h>  /* how the adhesive sets */
-#include <ungula/horse.h> /* loads on a foot */
 #include <ungula/job.h>   /* what joins the calculations */
 
 #endif

@@ -32,13 +32,12 @@ static const char *unit_of(const char *name)
                  {"_kg_m3", "kg/m3"}, {"_mm_per_day", "mm/day"}, {"_mm_per_28_days", "mm/28 days"},
                  {"_deg_per_week", "deg/week"}, {"days", "days"}, {"weeks", "weeks"}, {"_g_ml", "g/mL"},
                  {"_g_m2", "g/m2"}, {"_n_m", "N m"}, {"_n_mm_per_kg", "N mm/kg"},
-                 {"percent_of_body_mass", "%"}, {"_kg", "kg"}, {"_g", "g"}, {"_ms2", "m/s2"}, {"_factor", ""},
-                 {"_s", "s"}, {"_j_g", "J/g"},
-                 {"_mm", "mm"},     {"_mm2", "mm2"},  {"_ml", "mL"},        {"_deg", "deg"},  {"_fraction", ""},
-                 {"_ratio", ""},    {"_count", ""},   {"layers", "plies"},  {"_turns", "turns"}, {"turns_per_pass", "turns"},
-                 {"ratio_a_to_b", ""}, {"_mm4", "mm4"},   {"_n", "N"},         {"_mpa", "MPa"},
-                 {"_w_m2k", "W/(m2 K)"}, {"_j_gk", "J/(g K)"}, {"_kj", "kJ/mol"}, {"_cm2", "cm2"},
-                 {"_c", "C"}, {"_s", "s"}};
+    {"percent_of_body_mass", "%"}, {"_kg", "kg"}, {"_j_g", "J/g"}, {"_g", "g"}, {"_ms2", "m/s2"},
+    {"_factor", ""}, {"_mm", "mm"}, {"_mm2", "mm2"}, {"_ml", "mL"}, {"_deg", "deg"}, {"_fraction", ""},
+    {"_ratio", ""}, {"_count", ""}, {"layers", "plies"}, {"_turns", "turns"}, {"turns_per_pass", "turns"},
+    {"ratio_a_to_b", ""}, {"_mm4", "mm4"}, {"_n", "N"}, {"_mpa", "MPa"}, {"_w_m2k", "W/(m2 K)"},
+    {"_j_gk", "J/(g K)"}, {"_kj", "kJ/mol"}, {"_cm2", "cm2"}, {"_c", "C"}, {"_s", "s"}, {"_w_mk", "W/(m K)"},
+    {"_mj_m3k", "MJ/(m3 K)"},
     for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
         size_t n = strlen(name), m = strlen(known[i].ending);
         if (n >= m && strcmp(name + n - m, known[i].ending) == 0)
@@ -303,6 +302,11 @@ START_TEST(standard_values)
     CHECK_TYPED(bond_hold);
     CHECK_TYPED(bond_group);
     CHECK_TYPED(cup_cure);
+    CHECK_TYPED(cast_set);
+    CHECK_TYPED(cure_energy);
+    CHECK_TYPED(working_time);
+    CHECK_TYPED(cup_curve);
+    CHECK_TYPED(wall_heat);
     CHECK_TYPED(limb_load);
     CHECK_TYPED(hold);
     CHECK_TYPED(heel_wear);
