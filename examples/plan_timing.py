@@ -7,7 +7,7 @@ from plan_sheet import accepted
 from plan_tasks import TASK, is_task
 from plan_text import wrapped
 
-COLDEST = 16  # C; below it working_time warns that the cure may fail
+COLDEST = 16  # C; the lower end of what suppliers give (working_time)
 STILL = 20  # min; cast_set: hoof casts are set by then
 
 
@@ -123,7 +123,7 @@ def would_do(p, temperature, lift):
 
 
 def cool_to(p, lift):
-    """The highest temperature of the adhesive, in tenths, that does; None: none down to where the cure may fail."""
+    """The highest temperature of the adhesive, in tenths, that does; None: none down to the coldest."""
     low, high = COLDEST * 10, math.ceil(adhesive_temperature(p) * 10)
     if not low < high or not would_do(p, float(COLDEST), lift):
         return None

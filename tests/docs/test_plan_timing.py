@@ -92,7 +92,7 @@ def arrhenius(kj, at, reference):
 def working(f):
     t, ref, e = f["temperature_c"], f["reference_temperature_c"], f["activation_energy_kj"]
     safe = max(e, 62) if t > ref else min(e, 45)  # the band of the data sheets, 45 to 62 kJ/mol
-    return {"time_s": f["reference_time_s"] * arrhenius(e, t, ref),
+    return {"working_time_s": f["reference_time_s"] * arrhenius(e, t, ref),
             "safe_time_s": f["reference_time_s"] * arrhenius(safe, t, ref),
             "wanted_temperature_c": 1 / (1 / (ref + KELVIN) + GAS / (1000 * e) * math.log(
                 f["wanted_time_s"] / f["reference_time_s"])) - KELVIN}
@@ -261,8 +261,9 @@ def test_advice(folder):
         # the inverse of working_time: at its temperature the time is the one that the work takes
         day = inputs(warm, "working_time", wanted_time_s=0)
         wanted = rows(out, "working_time")
-        at = {**day, "temperature_c": float(wanted["wanted_temperature_c"]), "wanted_time_s": 1}
-        near(wanted["wanted_time_s"], working(at)["time_s"], 0.1, "warm: the wanted time at the wanted temperature")
+        for there, lasts in (("wanted_temperature_c", "working_time_s"), ("safe_temperature_c", "safe_time_s")):
+            at = {**day, "temperature_c": float(wanted[there]), "wanted_time_s": 1}
+            near(wanted["wanted_time_s"], working(at)[lasts], 0.1, f"warm: the wanted time at {there}")
     # a task that lasts longer than any batch; and one that does so only with its mixing
     for name, tasks, code in (("endless", [(30, 40, 60), (600, 700, 900)], "STOP  job_timeline.no_batch_lasts"),
                               ("mixed", [(90, 100, 140), (60, 60, 90), (230, 240, 270)],
