@@ -35,10 +35,56 @@ typedef struct ung_cup_cure_out {
     double adiabatic_rise_c;
 } ung_cup_cure_out;
 UNG_CALCULATION(cup_cure);
+/* cure_energy: how strongly an adhesive's time depends on its temperature, from two times of its data sheet. */
+typedef struct ung_cure_energy_in {
+    double first_time_s;
+    double first_temperature_c;
+    double second_time_s;
+    double second_temperature_c;
+    double at_temperature_c;
+} ung_cure_energy_in;
+typedef struct ung_cure_energy_out {
+    double activation_energy_kj;
+    double ten_degrees_factor; /* how many times shorter 10 C above at_temperature_c */
+    double halving_rise_c;     /* may be infinite: no rise halves the time */
+} ung_cure_energy_out;
+UNG_CALCULATION(cure_energy);
+
+/* working_time: the data sheet's working time at today's temperature, and how warm it may be for the work. */
+typedef struct ung_working_time_in {
+    double reference_time_s;
+    double reference_temperature_c;
+    double temperature_c; /* of the adhesive, not of the air */
+    double activation_energy_kj;
+    double wanted_time_s;
+} ung_working_time_in;
+typedef struct ung_working_time_out {
+    double working_time_s;
+    double safe_time_s; /* plan with this */
+    double longest_time_s;
+    double wanted_temperature_c; /* may be infinite: none is hot enough */
+    double safe_temperature_c;   /* may be infinite: none is hot enough */
+} ung_working_time_out;
+UNG_CALCULATION(working_time);
+
+/* cup_curve: the same cup, with its course over time. */
+typedef struct ung_cure_time {
+    double time_s; /* since mixing; no row may come before the one before it */
+} ung_cure_time;
+typedef struct ung_cure_point {
+    double temperature_c;
+    double cured_fraction;
+} ung_cure_point;
+typedef ung_cup_cure_in ung_cup_curve_in;
+typedef ung_cup_cure_out ung_cup_curve_out;
+UNG_CALCULATION_WITH_LISTS(cup_curve);
+UNG_PUBLIC UNG_NEEDS_IN_AND_OUT ung_status ung_cup_curve(const ung_cup_curve_in *in, const ung_cure_time *times,
+                                                         size_t times_count, ung_cure_point *curve, size_t curve_count,
+                                                         ung_cup_curve_out *out, ung_fault *fault);
 
 /* wall_heat: a curing film on the horn: how hot the horn's inner face gets, and whether that burns. */
 typedef struct ung_wall_heat_in {
-    double film_mm;
+    double adhesive_mm;
     double horn_mm;
     double start_c; /* of the adhesive */
     double horn_c;

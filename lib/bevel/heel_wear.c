@@ -43,7 +43,7 @@
     F(days, 0, 365, 14, 56, 28, PRACTICE, MEASURE, "until the shoe is reset")                                        \
     F(wedge_limit_deg, 0, 15, 1, 3, 2, PRACTICE, MEASURE, "wedge allowed, heel up or down")                          \
     F(least_toe_mm, 0, 60, 8, 16, 10, PRACTICE, MEASURE, "least shoe wanted at the toe")                             \
-    F(base_length_mm, 0, 300, 80, 150, 0, NEUTRAL, MEASURE, "between the two contacts; 0: ground_length - "          \
+    F(base_length_mm, 0, 300, 80, 120, 0, NEUTRAL, MEASURE, "between the two contacts; 0: ground_length - "          \
       "build_length")                                                                                                \
     F(heel_cover_mm, 0, 10, 1, 4, 0, NEUTRAL, MEASURE, "tape to wear through at the heel; 0: its rate never ends")
 #define OUTPUTS(F)                                                                                                   \

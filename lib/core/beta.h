@@ -41,7 +41,9 @@ UNG_INLINE void ung__beta_begin(ung__beta *beta, double a, double b)
     beta->b = b;
     ung__beta_series(a, b, beta->low);
     ung__beta_series(b, a, beta->high);
-    beta->per_whole = 1 / (ung__pow(0.5, a) * ung__beta_sum(beta->low, 0.5) + ung__pow(0.5, b) * ung__beta_sum(beta->high, 0.5));
+    double low = ung__pow(0.5, a) * ung__beta_sum(beta->low, 0.5);
+    double high = ung__pow(0.5, b) * ung__beta_sum(beta->high, 0.5);
+    beta->per_whole = 1 / (low + high);
 }
 
 /* The share below x and its derivative, 0 < x < 1. */
@@ -59,8 +61,8 @@ UNG_INLINE ung__beta_at ung__beta_of(const ung__beta *beta, double x)
     return at;
 }
 
-/* x for a share p from 1e-9 to 1/2, from an x that is not above it: Newton's steps on log(share) as a function of log x,
- * which is concave, so they come from below and cannot miss. */
+/* x for a share p from 1e-9 to 1/2, from an x that is not above it: Newton's steps on log(share) as a function of
+ * log x, which is concave, so they come from below and cannot miss. */
 UNG_INLINE double ung__beta_inverse_from(const ung__beta *beta, double p, double x, int steps)
 {
     for (int i = 0; i < steps; i++) {

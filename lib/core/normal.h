@@ -4,8 +4,8 @@
 
 #include "core/elementary.h"
 
-/* 2 e^(z^2/2) Q(z) for z >= 0, Q the share above z: 1 at 0, falls as sqrt(2/pi)/z.  A polynomial in (z - 5)/(z + 5) over
- * 1 + 1.4 z (the transformation of Shepherd and Laframboise 1981); coefficients by tests/published/fit_elementary.py. */
+/* 2 e^(z^2/2) Q(z) for z >= 0, Q the share above z: 1 at 0, falls as sqrt(2/pi)/z.  A polynomial in (z - 5)/(z + 5)
+ * over 1 + 1.4 z (compare Shepherd and Laframboise 1981); coefficients by tests/published/fit_elementary.py. */
 UNG_INLINE double ung__normal_scaled(double z)
 {
     const double t = (z - 5.0) / (z + 5.0);
@@ -49,11 +49,13 @@ UNG_INLINE double ung__normal_above(double z)
 UNG_INLINE double ung__normal_upper(double p)
 {
     const double q = p > 0.5 ? 1.0 - p : p, r = ung__sqrt(-2.0 * ung__log(q));
-    const double near = r - ((0.010328 * r + 0.802853) * r + 2.515517) / (((0.001308 * r + 0.189269) * r + 1.432788) * r + 1.0);
-    double z = ung__max(near, 0.0);
+    const double above = (0.010328 * r + 0.802853) * r + 2.515517;
+    const double below = ((0.001308 * r + 0.189269) * r + 1.432788) * r + 1.0;
+    double z = ung__max(r - above / below, 0.0);
     for (int i = 0; i < 2; i++) {
         const double grown = ung__exp_two(ung__times(z, 0.5 * z)); /* e^(z^2/2): what Q is scaled by */
-        const double off = (0.5 * ung__normal_scaled(ung__max(z, 0.0)) - q * grown) * 2.5066282746310002; /* sqrt(2 pi) */
+        const double more = 0.5 * ung__normal_scaled(ung__max(z, 0.0)) - q * grown;
+        const double off = more * 2.5066282746310002; /* sqrt(2 pi): over the density */
         z = z + off / (1.0 - 0.5 * z * off);
     }
     return p > 0.5 ? 0.0 - z : z;

@@ -85,10 +85,10 @@ static double tolerated(const ung__ode *o, int k, double other)
 }
 
 /* The greatest share of what is tolerated; NaN counts as too much. */
-static double greatest(const ung__ode *o, const double *error, const double *other)
+static double greatest(const ung__ode *o, int count, const double *error, const double *other)
 {
     double most = 0;
-    for (int k = 0; k < o->states; k++) {
+    for (int k = 0; k < count; k++) {
         const double share = ung__abs(error[k]) / tolerated(o, k, other[k]);
         most = share <= 1e200 ? ung__max(share, most) : 1e200;
     }
@@ -160,7 +160,7 @@ static void polynomial(int states, double (*stage)[UNG__STATES_MOST], double t, 
 
 static int prepare(const ung__ode *o, radau *r)
 {
-    const int n = o->states;
+    const int n = o->coupled;
     r->stages.size = UNG__RADAU * n;
     r->one.size = n;
     for (int i = 0; i < UNG__RADAU; i++)
@@ -197,11 +197,11 @@ static void predict(const ung__ode *o, radau *r)
 /* The stages, by the simplified method of Newton, to a hundredth of what is tolerated or to rounding. */
 static int settle(ung__ode *o, radau *r)
 {
-    const int n = o->states;
+    const int n = o->coupled;
     double f[UNG__RADAU][UNG__STATES_MOST], y[UNG__STATES_MOST], off[SYSTEM], before = 0;
     for (int round = 0; round < NEWTON_MOST; round++) {
         for (int i = 0; i < UNG__RADAU; i++) {
-            for (int k = 0; k < n; k++)
+            for (int k = 0; k < o->states; k++)
                 y[k] = o->y[k] + r->change[i][k];
             rate(o, o->x + node[i] * r->h, y, f[i]);
         }
@@ -219,15 +219,22 @@ static int settle(ung__ode *o, radau *r)
                 r->change[i][k] += off[i * n + k];
                 y[k] = o->y[k] + r->change[i][k];
             }
-            most = ung__max(greatest(o, off + i * n, y), most);
+            most = ung__max(greatest(o, n, off + i * n, y), most);
         }
         if (!(most < 1e100))
             return 0;
         const double shrink = round > 0 && before > 0 ? most / before : 1;
-        if (most <= 1e-3 || (round > 0 && shrink < 1 && most * shrink <= 0.01 * (1 - shrink)))
-            return 1;
-        if (round > 1 && shrink >= 1)
-            return most <= 0.1; /* as near as rounding lets it come */
+        const int settled = most <= 1e-3 || (round > 0 && shrink < 1 && most * shrink <= 0.01 * (1 - shrink));
+        const int idle = round > 1 && shrink >= 1; /* as near as rounding lets it come */
+        for (int i = 0; (settled || idle) && i < UNG__RADAU; i++)
+            for (int k = n; k < o->states; k++) {
+                double sum = 0;
+                for (int j = 0; j < UNG__RADAU; j++)
+                    sum += weight[i][j] * f[j][k];
+                r->change[i][k] = r->h * sum;
+            }
+        if (settled || idle)
+            return settled || most <= 0.1;
         before = most;
     }
     return 0;
@@ -238,6 +245,7 @@ static int settle(ung__ode *o, radau *r)
 static double doubt(ung__ode *o, radau *r)
 {
     const int n = o->states;
+    const int coupled = o->coupled;
     const double loose = 0.1 * ung__pow(o->relative, -0.4);
     double error[UNG__STATES_MOST], end[UNG__STATES_MOST], f[UNG__STATES_MOST], sum[UNG__STATES_MOST];
     for (int k = 0; k < n; k++) {
@@ -248,15 +256,15 @@ static double doubt(ung__ode *o, radau *r)
         end[k] = o->y[k] + r->change[UNG__RADAU - 1][k];
     }
     solve(&r->one, error);
-    double share = greatest(o, error, end) / loose;
+    double share = greatest(o, n, error, end) / loose;
     if (share >= 1) { /* at the beginning of a fast decay the first look exaggerates */
         for (int k = 0; k < n; k++)
             error[k] += o->y[k];
         rate(o, o->x, error, f);
         for (int k = 0; k < n; k++)
-            error[k] = sum[k] + r->h * GAMMA * f[k];
+            error[k] = sum[k] + r->h * GAMMA * (k < coupled ? f[k] : r->f[k]);
         solve(&r->one, error);
-        share = ung__min(greatest(o, error, end) / loose, share);
+        share = ung__min(greatest(o, n, error, end) / loose, share);
     }
     return share;
 }
@@ -359,7 +367,7 @@ int ung__explicit_step(ung__ode *o, double end)
             for (int s = 0; s < 7; s++)
                 error[k] += h * e7[s] * f[s][k];
         }
-        const double share = greatest(o, error, y);
+        const double share = greatest(o, n, error, y);
         const double next = scaled_step(h, share, -0.2, share < 1 ? 0.2 : 0.1, share >= 1 ? 0.9 : again ? 1 : 5);
         if (share < 1) {
             for (int k = 0; k < n; k++) {

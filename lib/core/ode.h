@@ -20,7 +20,7 @@ typedef void ung__jacobian(const void *context, double x, const double *y, doubl
 typedef double ung__event(const void *context, double x, const double *y);
 
 typedef struct ung__ode {
-    int states;
+    int states, coupled; /* states from `coupled` on are in no rate and have no place in the jacobian: integrals */
     ung__rate *rate;
     ung__jacobian *jacobian; /* for the implicit method */
     const void *context;

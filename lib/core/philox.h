@@ -28,10 +28,11 @@ UNG_INLINE ung__words ung__philox(ung__words counter, uint32_t key0, uint32_t ke
     return counter;
 }
 
-/* Counters (first + i, 0, place, 0) for i from 0 to count - 1, a multiple of 16, with the key (seed, 0): two numbers of
- * 64 bits each, words 0 and 1 in even, 2 and 3 in odd.  Rounds go over 16 counters at a time, which makes vector code. */
+/* Counters (first + i, 0, place, 0) for i from 0 to count - 1, a multiple of 16, with the key (seed, 0): two numbers
+ * of 64 bits each, words 0 and 1 in even, 2 and 3 in odd.  Rounds go over 16 counters at a time: vector code. */
 enum { UNG_PHILOX_SIDE_BY_SIDE = 16 };
-UNG_INLINE void ung__philox_fill(uint32_t first, uint32_t place, uint32_t seed, size_t count, uint64_t *even, uint64_t *odd)
+UNG_INLINE void ung__philox_fill(uint32_t first, uint32_t place, uint32_t seed, size_t count, uint64_t *even,
+                                 uint64_t *odd)
 {
     for (size_t at = 0; at < count; at += UNG_PHILOX_SIDE_BY_SIDE) {
         uint32_t a[UNG_PHILOX_SIDE_BY_SIDE], b[UNG_PHILOX_SIDE_BY_SIDE], c[UNG_PHILOX_SIDE_BY_SIDE];

@@ -28,50 +28,23 @@
     "runaway, 55 g with a surface of 95 cm2: gel after 186.6 s, peak 181.4 C after 214.5 s. Milder, 20 g spread over "\
     "400 cm2 at an exchange of 30: gel after 224.9 s, peak 121.5 C after 319.8 s. A thin film, 5 g on 100 cm2 at an "\
     "exchange of 115: gel after 243.1 s, peak 29.4 C after 427.7 s."
-#define ACCURACY                                                                                                     \
-    "Relative error below 1e-8 of every result (of a temperature in kelvin)."
+#define ACCURACY "Relative error below 1e-8 of every result (of a temperature in kelvin)."
 #define SOURCES(S) CUP_SOURCES(S)
 #define INPUTS(F) CUP_INPUTS(F)
-#define OUTPUTS(F)                                                                                                   \
-    F(gel_time_s, FINITE, "until it no longer flows")                                                                \
-    F(fixture_time_s, INFINITE, "until 60 % is cured")                                                               \
-    F(peak_temperature_c, FINITE, "highest temperature")                                                             \
-    F(peak_time_s, INFINITE, "when it is reached")                                                                   \
-    F(film_time_s, FINITE, "gel time of a film that stays at the ambient temperature")                               \
-    F(adiabatic_rise_c, FINITE, "by how much it would warm if it kept all its heat")
+#define OUTPUTS(F) CUP_OUTPUTS(F)
 #define REFUSALS(R) CUP_REFUSALS(R)
-#define CAUTIONS(C)                                                                                                  \
-    C(STOP, boils, OUT(peak_temperature_c), 1, NO_FIELD, 0, ABOVE, 100, NO_GUARD,                                    \
-      "the monomer boils and the cup foams and fumes (a real peak is lower): mix less, spread it, or cool it")       \
-    C(WARN, hot, OUT(peak_temperature_c), 1, NO_FIELD, 0, ABOVE, 60, NO_GUARD,                                       \
-      "the cup burns hands: do not hold it as it sets")                                                              \
-    C(WARN, runaway, IN(mass_g), 1, NO_FIELD, 0, ABOVE, 450, NO_GUARD,                                               \
-      "more than is mixed at once, as its heat cannot leave")                                                        \
-    C(NOTE, ambient_unit, IN(ambient_c), 1, NO_FIELD, 0, ABOVE, 40, NO_GUARD,                                        \
-      "hotter than any barn: is this Fahrenheit?")                                                                   \
-    C(NOTE, start_unit, IN(start_c), 1, NO_FIELD, 0, ABOVE, 40, NO_GUARD,                                            \
-      "hotter than adhesive is kept: is this Fahrenheit?")
-#define STANDING(S)                                                                                                  \
-    S("One temperature for the whole cup: the middle of a deep cup is hotter and sets first.")                       \
-    S("Adhesive that sets too fast is left to cool outside, away from people and from anything that burns.")
+#define CAUTIONS(C) CUP_CAUTIONS(C)
+#define STANDING(S) CUP_STANDING(S)
 
 #define SERIAL
 
 static ung_cup_cure_out formula(const ung_cup_cure_in *in, double *refusal)
 {
-    ung_cup_cure_out out = {0};
     *refusal = ung__cup_refusal(in);
     if (*refusal != 0)
-        return out;
+        return (ung_cup_cure_out){0};
     const ung__cup c = ung__cup_of(in);
-    const ung__cup_course course = ung__cup_run(&c);
-    out.gel_time_s = course.gel;
-    out.fixture_time_s = course.fixture;
-    out.peak_temperature_c = in->ambient_c + course.peak;
-    out.peak_time_s = course.peak_time;
-    out.film_time_s = c.gel * ung__cup_slowness(&c, 0);
-    out.adiabatic_rise_c = in->final_fraction * c.rise;
-    return out;
+    return ung__cup_results(in, &c);
 }
 
 #include "core/define.h"

@@ -40,7 +40,7 @@
       "conductivities 0.25 and 0.2 W/(m K), capacities 2.4 and 1.9 MJ/(m3 K)")                                       \
     S(MEMORY, "Soft tissue holding much water", "0.5 W/(m K), 3.6 MJ/(m3 K)")
 #define INPUTS(F)                                                                                                    \
-    F(film_mm, 0.1, 4, 0.5, 3, REQUIRED, GIVEN, MEASURE, "adhesive on the horn, as it is laid at once")              \
+    F(adhesive_mm, 0.1, 4, 0.5, 3, REQUIRED, GIVEN, MEASURE, "adhesive on the horn, as it is laid at once")              \
     F(horn_mm, 2, 25, 4, 12, REQUIRED, GIVEN, MEASURE, "horn between adhesive and living tissue")                    \
     F(start_c, -25, 45, 5, 35, REQUIRED, GIVEN, MEASURE, "adhesive when it is laid")                                 \
     F(horn_c, -10, 43, 10, 35, REQUIRED, GIVEN, MEASURE, "horn before")                                              \
@@ -111,7 +111,7 @@ static ung_wall_heat_out formula(const ung_wall_heat_in *in, double *refusal)
         return out;
     double i = in->initiation_fraction, gel = in->gel_fraction;
     ung__wall_case c = {
-        .layer = {{in->film_mm / 1e3, in->film_conductivity_w_mk, in->film_capacity_mj_m3k * 1e6, FILM_CELLS},
+        .layer = {{in->adhesive_mm / 1e3, in->film_conductivity_w_mk, in->film_capacity_mj_m3k * 1e6, FILM_CELLS},
                   {in->horn_mm / 1e3, in->horn_conductivity_w_mk, in->horn_capacity_mj_m3k * 1e6, HORN_CELLS},
                   {in->tissue_mm / 1e3, in->tissue_conductivity_w_mk, in->tissue_capacity_mj_m3k * 1e6,
                    in->tissue_count > 0.5 ? TISSUE_CELLS : 0}},

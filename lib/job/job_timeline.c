@@ -23,7 +23,7 @@
     "    chance = mean over samples of P(W/pace < S_n);  standard_error = their standard deviation/sqrt(samples)\n"  \
     "    done_by = mean_s + z sd_s, Phi(z) = 1 - limit;  needed_working_time: normal_chance would be the limit\n"    \
     "\n"                                                                                                             \
-    "The standard deviation is the distribution's own, not a sixth of the range, which for (2, 3, 6) is 6 % less. "  \
+    "The standard deviation is the distribution's own: 0.713 for (2, 3, 6), not a sixth of the range, 0.667. "       \
     "Durations are drawn, steps independent of each other; working time and pace are not: for a drawn sum the chance " \
     "that W/pace, which is lognormal too, is shorter is known, and averaging it errs less than counting. Without "   \
     "any spread of either, late samples are counted. Sample i of step k (from 0) uses Philox4x32-10 with counter "   \
@@ -46,7 +46,7 @@
                  "doi 10.1145/2063384.2063405",                                                                      \
       "Philox4x32-10")                                                                                               \
     S(CHOICE, "Lognormal working time and pace: neither can be negative, and their quotient is lognormal", "their shapes") \
-    S(CHOICE, "A sixth to a tenth of the mean is what pot lives vary by between batches and days", "spread, pace")   \
+    S(CHOICE, "No value is published for either: to be replaced by one's own timings", "spread, pace")               \
     S(CHOICE, "One job in twenty", "limit")
 #define INPUTS(F)                                                                                                    \
     F(working_time_s, 10, 100000, 120, 1200, REQUIRED, GIVEN, MEASURE, "mean time from first contact of the parts until the adhesive can no longer be worked") \
@@ -134,11 +134,11 @@ static double normal_chance(const ung_job_timeline_in *in, moments sum)
 }
 
 /* Chances by the end of the steps from `first` on, with a batch mixed before that one. */
-static double normal_chances(const ung_job_timeline_in *in, const ung__chain *chain, size_t first, size_t last, double *chance)
+static double normal_chances(const ung_job_timeline_in *in, const ung__chain *chain, size_t first, double *chance)
 {
     moments sum = {0, 0};
     double now = 0;
-    for (size_t k = first; k < last; k++) {
+    for (size_t k = first; k < chain->count; k++) {
         moments step = step_moments(chain->step + k, chain->triangular);
         int counts = chain->step[k].working_count > 0;
         sum.mean += counts ? step.mean : 0;
@@ -154,7 +154,7 @@ static double normal_chances(const ung_job_timeline_in *in, const ung__chain *ch
 static void own_chances(const ung_job_timeline_in *in, const ung__chain *chain, size_t first, double *chance)
 {
     double unused;
-    normal_chances(in, chain, first, chain->count, chance);
+    normal_chances(in, chain, first, chance);
     if (chain->samples == 0)
         return;
     size_t last = first;
@@ -183,6 +183,7 @@ static ung__chain chain_of(const ung_job_timeline_in *in, const ung_rows *rows)
     chain.time = in->working_time_s;
     chain.shift = ung__log(in->working_time_s) + (pace - spread) / 2;
     chain.per_spread = both > 0 ? 1 / ung__sqrt(some) : 0;
+    chain.width = ung__width();
     return chain;
 }
 
@@ -192,7 +193,8 @@ static double refused(const ung__chain *chain, ung__where *where)
     double counted = 0;
     for (size_t k = 0; k < chain->count; k++) {
         const ung_job_step *s = chain->step + k;
-        double broken = s->likely_s < s->low_s ? 1 : s->high_s < s->likely_s ? 2 : ung__is_whole(s->working_count) < 1 ? 3 : 0;
+        double odd = ung__is_whole(s->working_count) < 1 ? 3 : 0;
+        double broken = s->likely_s < s->low_s ? 1 : s->high_s < s->likely_s ? 2 : odd;
         if (broken > 0) {
             where->row = (double)k;
             where->unit = "s";
@@ -256,7 +258,7 @@ static ung_job_timeline_out formula(const ung_job_timeline_in *in, const ung_row
     out.done_by_s = sum.mean + z * out.sd_s;
     double root = ung__sqrt(s * s * sum.mean * sum.mean + variance * some);
     out.needed_working_time_s = divisor > 0 ? (sum.mean + z * root) / some : UNG__INFINITY;
-    out.normal_chance_fraction = normal_chances(in, &chain, 0, chain.count, chance);
+    out.normal_chance_fraction = normal_chances(in, &chain, 0, chance);
     out.chance_fraction = out.normal_chance_fraction;
     if (chain.samples > 0)
         ung__chain_late(&chain, 0, chain.count, chance, &out.standard_error_fraction);

@@ -43,8 +43,8 @@
     S(PUBLISHED, "O'Grady SE, Steward ML, Parks AH 2007. Proc AAEP 53",                                              \
       "two layers of plywood, 6.4 to 9.5 and 19 mm, the lower one cut at 45 degrees all round")
 #define INPUTS(F)                                                                                                    \
-    F(ground_area_mm2, 1000, 60000, 8000, 20000, REQUIRED, GIVEN, MEASURE, "area of the shoe's upper face")          \
-    F(perimeter_mm, 100, 2000, 330, 520, REQUIRED, GIVEN, MEASURE, "its perimeter")                                  \
+    F(ground_area_mm2, 1000, 60000, 8000, 12500, REQUIRED, GIVEN, MEASURE, "area of the shoe's upper face")          \
+    F(perimeter_mm, 100, 2000, 400, 480, REQUIRED, GIVEN, MEASURE, "its perimeter")                                  \
     F(upper_thickness_mm, 0, 60, 6.4, 9.5, REQUIRED, GIVEN, MEASURE, "layer with an upright side")                   \
     F(lower_thickness_mm, 0, 60, 16, 25, REQUIRED, GIVEN, MEASURE, "layer with a leaning side")                      \
     F(edge_bevel_deg, 0, 60, 0, 45, 0, NEUTRAL, MEASURE, "how far its side leans in from upright")                   \

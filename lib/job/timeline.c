@@ -1,7 +1,7 @@
 /* Drawing the durations of a chain of steps, a block of samples at a time.
  *
- * Sample i of step k (both from 0) uses counter (i, 0, k/2, 0) and key (seed, 0): words 0 and 1 if k is even, 2 and 3 if
- * it is odd.  So a step keeps its draws when another is added behind it, and a sample whatever their number.
+ * Sample i of step k (both from 0) uses counter (i, 0, k/2, 0) and key (seed, 0): words 0 and 1 if k is even, 2 and 3
+ * if it is odd.  So a step keeps its draws when another is added behind it, and a sample whatever their number.
  *
  * Of the working time and the pace nothing is drawn: for a sum S of the steps the chance that it passes a lognormal
  * time is known, and its mean over the samples has a smaller error than counting how many are late. */
@@ -183,7 +183,7 @@ static void chances(const ung__chain *chain, const block *b, const double *sum, 
 
 void ung__chain_late(const ung__chain *chain, size_t first, size_t last, double *chance, double *standard_error)
 {
-    const block *b = blocks[ung__width()];
+    const block *b = blocks[chain->width];
     tally sums[UNG_STEPS_MOST], squares = {{0}};
     double n = (double)chain->samples, total = 0;
     size_t count = (chain->samples + SAMPLES - 1) / SAMPLES, final = last;
@@ -192,12 +192,14 @@ void ung__chain_late(const ung__chain *chain, size_t first, size_t last, double 
     for (size_t index = 0; index < count; index++) {
         uint64_t draw[2][SAMPLES];
         double sum[SAMPLES] = {0}, value[SAMPLES];
-        size_t left = chain->samples - index * SAMPLES, used = left < SAMPLES ? left : SAMPLES, drawn = UNG_STEPS_MOST;
+        size_t left = chain->samples - index * SAMPLES, used = left < SAMPLES ? left : SAMPLES;
+        size_t drawn = UNG_STEPS_MOST; /* none yet */
         for (size_t k = first; k < last; k++) {
             if (!(chain->step[k].working_count > 0))
                 continue;
             if (drawn != k / 2)
-                ung__philox_fill((uint32_t)(index * SAMPLES), (uint32_t)(k / 2), chain->seed, SAMPLES, draw[0], draw[1]);
+                ung__philox_fill((uint32_t)(index * SAMPLES), (uint32_t)(k / 2), chain->seed, SAMPLES, draw[0],
+                                 draw[1]);
             drawn = k / 2;
             add_step(chain, b, k, draw[k % 2], sum);
             chances(chain, b, sum, used, value);

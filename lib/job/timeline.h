@@ -20,8 +20,9 @@ typedef struct ung__chain {
     size_t samples;
     uint32_t seed;
     double time;  /* mean working time */
-    double shift; /* log of what the sum is divided by, before it is measured in spreads */
+    double shift; /* mean of the logarithm of working time over pace */
     double per_spread; /* 1 over the standard deviation of the logarithm; 0: the working time is fixed */
+    int width;         /* of the processor's vectors: ung__width(), or less in tests of it */
 } ung__chain;
 
 void ung__pert_table(const ung_job_step *step, double *table);

@@ -23,7 +23,7 @@
     F(rope_length_mm, 0, 400, 100, 200, REQUIRED, GIVEN, MEASURE, "length of the rope; 0: none")                     \
     F(rope_width_mm, 2, 40, 8, 20, 14, PRACTICE, MEASURE, "width of the rope on the face")                           \
     F(rope_height_mm, 2, 30, 6, 14, 10, PRACTICE, MEASURE, "height of the rope above the face")                      \
-    F(groove_room_mm, 0, 60, 0, 30, 0, NEUTRAL, MEASURE, "height that the rope has in the groove beside the frog; "  \
+    F(groove_room_mm, 0, 60, 12, 30, 0, NEUTRAL, MEASURE, "height that the rope has in the groove beside the frog; "  \
       "0: not measured")                                                                                             \
     F(pad_count, 0, 4, 0, 2, 2, PRACTICE, WHOLE, "pads")                                                             \
     F(pad_length_mm, 10, 80, 30, 50, 40, PRACTICE, MEASURE, "length of a pad")                                       \

@@ -41,7 +41,7 @@
     S(PUBLISHED, "Mandikos MN 1998. Aust Dent J 43:428-434", "putty of two parts, base and accelerator in equal "    \
       "amounts")                                                                                                     \
     S(MEMORY, "Filled silicone putty 1.5 to 1.7 g/mL, unfilled silicone about 1.1", "densities")                     \
-    S(PRACTICE, "Common practice, no source", "putty behind the frog's tip; usual sizes; waste")
+    S(PRACTICE, "Common practice, no source", "putty behind the frog's tip; setting; usual sizes; waste")
 #define INPUTS(F)                                                                                                    \
     F(sole_area_mm2, 1000, 60000, 7000, 15000, REQUIRED, GIVEN, MEASURE, "inside the white line (area of "           \
       "outline_inset's result)")                                                                                     \
@@ -87,9 +87,9 @@
       "veterinarian and radiographs (sole depth) decide where the sole may bear.")                                   \
     S("A firm grade supports most and can press on the sole: take the softer one where in doubt, and take it out "   \
       "if the horse is less comfortable.")                                                                           \
-    S("Putty sets in 4 to 10 minutes, sooner when warm: have the shoe ready before it is mixed. Knead both parts "   \
-      "to one color; latex gloves may keep it from setting.")                                                        \
-    S("The volumes are of simple bodies: mix a little more for the first foot and note what is left.")
+    S("Putty sets in 4 to 10 minutes, sooner when warm, and the shoe goes on before it does: keep it as warm as "    \
+      "the horn, and mix it when the shoe is ready. Knead both parts to one color; latex gloves may keep it from "   \
+      "setting.")
 
 /* w - sin w = area, one step of Halley's rule; below 0.1 the series that w comes from is exact already. */
 UNG_INLINE double nearer(double w, double area)

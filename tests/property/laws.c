@@ -26,7 +26,7 @@ START_TEST(scaling)
             continue; /* their rows would have to be scaled too: tests/unit/outline.c does that */
         /* Strengths with a factor that depends on the size, sizes by number, loads. */
         static const char *const other[] = {"screw_hold", "screw_gauge", "wood_species", "bond_hold", "limb_load", "hold",
-                                           "coffin_lever", "shoe_mass"};
+                                           "coffin_lever", "shoe_mass", "cup_cure"};
         int scales = 1;
         for (size_t k = 0; k < sizeof other / sizeof *other; k++)
             scales &= strcmp(ung_calculation_name(c), other[k]) != 0;
@@ -378,15 +378,18 @@ static found covers(const ung_screw_depth_in *in, double tilt_deg, long double e
     }
     long double whole = (long double)in->shoe_thickness_mm - in->head_recess_mm, upper = in->upper_layer_mm;
     long double bevel = in->edge_bevel_deg * PI_L / 180;
-    if (in->upper_layer_mm >= 60)
-        upper = whole;
-    for (int i = 0; i <= SAMPLES + 1; i++) {
-        long double d = i <= SAMPLES ? whole * i / SAMPLES : fminl(upper, whole);
+    int beveled = in->upper_layer_mm < 60 && in->upper_layer_mm < in->shoe_thickness_mm;
+    for (int i = 0; i <= SAMPLES; i++) {
+        long double d = whole * i / SAMPLES;
         long double u = in->inset_mm - (d + in->pad_mm) * sin_t / cos_t + in->overhang_mm;
-        if (d <= upper)
-            f.edge = fminl(f.edge, u - radius);
-        if (d >= upper && in->upper_layer_mm < 60)
-            f.edge = fminl(f.edge, (u - (d - upper) * tanl(bevel)) * cosl(bevel) - radius);
+        /* To the nearest point of the upright side, a ray up from the shelf's edge, and of the beveled one, a ray down
+         * and inward from it; outside, to the plane that is passed the farthest. */
+        long double below = d - upper, along = below * cosl(bevel) + u * sinl(bevel);
+        long double to_upright = hypotl(u, fmaxl(below, 0)), to_bevel = hypotl(u - fmaxl(along, 0) * sinl(bevel),
+                                                                              below - fmaxl(along, 0) * cosl(bevel));
+        long double passed = fminl(u, (u - below * tanl(bevel)) * cosl(bevel));
+        long double inside = fminl(to_upright, to_bevel);
+        f.edge = fminl(f.edge, (!beveled ? u : passed < 0 ? passed : inside) - radius);
     }
     f.margin = fminl(fminl(f.inner - in->inner_margin_mm, f.outer - in->outer_margin_mm),
                      fminl(f.white - in->white_line_margin_mm, f.edge - in->edge_margin_mm));

@@ -177,6 +177,80 @@ START_TEST(peaks)
 }
 END_TEST
 
+/* The curve goes through the results; after the cure it falls as the ambient draws it; and where it is at other times is
+ * told by an explicit method on the two equations as they stand. */
+typedef struct plain {
+    double k_ref, energy, base, i, rise, cooling, ambient;
+} plain;
+
+static void plain_rate(const void *context, double x, const double *y, double *f)
+{
+    const plain *p = (const plain *)context;
+    (void)x;
+    const double k = p->k_ref * exp(-p->energy * (1 / (p->ambient + y[1]) - 1 / p->base));
+    f[0] = k * (p->i + y[0]) * (1 - y[0]);
+    f[1] = p->rise * f[0] - p->cooling * y[1];
+}
+
+START_TEST(curve)
+{
+    const ung_cup_curve_in cups[] = {cup(55, 95, 10, 25, 25), cup(20, 400, 30, 25, 10), cup(5, 100, 115, 25, 35)};
+    for (size_t k = 0; k < 3; k++) {
+        enum { MANY = 40 };
+        ung_cure_time times[MANY + 3];
+        ung_cure_point point[MANY + 3];
+        ung_cup_curve_out out;
+        const ung_cup_cure_out alone = cured(cups + k);
+        for (size_t j = 0; j < MANY; j++)
+            times[j].time_s = 20.0 * (double)j;
+        times[MANY].time_s = times[MANY + 1].time_s = 1e4; /* twice the same is twice the same */
+        times[MANY + 2].time_s = 1e9;
+        must(ung_cup_curve(cups + k, times, MANY + 3, point, MANY + 3, &out, NULL) == UNG_OK);
+        must(memcmp(&out, &alone, sizeof out) == 0);
+        must(memcmp(point + MANY, point + MANY + 1, sizeof *point) == 0);
+        must(point[0].temperature_c == cups[k].start_c && point[0].cured_fraction == 0);
+        must(point[MANY + 2].temperature_c == 25 && point[MANY + 2].cured_fraction > 1 - 1e-12);
+        const double i = 0.01;
+        const plain p = {log((i + 0.1) / (i * 0.9)) / (1.01 * 360), 52000 / 8.31446261815324, 293.15, i, 300 / 1.9,
+                         1e-4 * cups[k].exchange_w_m2k * cups[k].surface_cm2 / (cups[k].mass_g * 1.9), 298.15};
+        ung__ode o = {.states = 2, .coupled = 2, .rate = plain_rate, .context = &p, .relative = 1e-12,
+                      .absolute = {1e-14, 1e-12}, .y = {0, cups[k].start_c - 25}};
+        for (size_t j = 1; j < MANY; j++) { /* the promised 1e-8 of kelvins, less what steps of the other method err */
+            while (o.x < times[j].time_s)
+                must(ung__explicit_step(&o, times[j].time_s));
+            ck_near(point[j].temperature_c, 25 + o.y[1], 3e-9 * 300);
+            ck_near(point[j].cured_fraction, o.y[0], 1e-8 * o.y[0]);
+        }
+        times[0].time_s = out.gel_time_s;
+        times[1].time_s = fmin(out.peak_time_s, 1e9);
+        size_t n = times[1].time_s >= times[0].time_s ? 2 : 1;
+        must(ung_cup_curve(cups + k, times, n, point, n, &out, NULL) == UNG_OK);
+        ck_relative(point[0].cured_fraction, 0.1, 1e-9);
+        if (n == 2)
+            ck_near(point[1].temperature_c, out.peak_temperature_c, 1e-8);
+    }
+    /* stopped at 0.5: the curve stays there, and falls by the exponential from the peak */
+    ung_cup_curve_in in = cups[0];
+    in.final_fraction = 0.5;
+    const ung_cup_cure_out stops = cured(&in);
+    ung_cure_time times[] = {{stops.peak_time_s}, {stops.peak_time_s + 500}};
+    ung_cure_point point[2];
+    ung_cup_curve_out out;
+    must(ung_cup_curve(&in, times, 2, point, 2, &out, NULL) == UNG_OK);
+    ck_near(point[0].temperature_c, stops.peak_temperature_c, 1e-8);
+    must(point[1].cured_fraction == 0.5);
+    ck_relative(point[1].temperature_c - 25, (stops.peak_temperature_c - 25) * exp(-500 * 0.095 / (0.055 * 1900)),
+                1e-10);
+    const ung_calculation *c = ung_cup_curve_contract();
+    ung_fault fault;
+    times[1].time_s = nextafter(times[0].time_s, 0);
+    must(ung_cup_curve(&in, times, 2, point, 2, &out, &fault) == UNG_RELATION);
+    must(fault.index == 1 && fault.other_index == 0 && fault.value == times[1].time_s && isnan(point[0].temperature_c));
+    ck_assert_str_eq(fault.unit, "s");
+    ck_assert_str_eq(fault.text, ung_refusal(c, 3));
+}
+END_TEST
+
 /* The sheets' fixture time over working time is 1.8 to 2.1; by the formula at one temperature 2.00825. */
 START_TEST(fixture_over_gel)
 {
@@ -234,6 +308,7 @@ int main(void)
     tcase_add_test(tests, first_order);
     tcase_add_test(tests, own_reference);
     tcase_add_test(tests, peaks);
+    tcase_add_test(tests, curve);
     tcase_add_test(tests, fixture_over_gel);
     tcase_add_test(tests, relations);
     tcase_add_test(tests, cautions);

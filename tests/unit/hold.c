@@ -81,6 +81,11 @@ START_TEST(shear_lag_over_the_whole_range)
     in.horn_modulus_mpa = 15000, in.horn_thickness_mm = 20, in.cover_modulus_mpa = 50000, in.cover_thickness_mm = 20;
     ck_assert_int_eq(ung_bond_hold(&in, &out, NULL), UNG_OK);
     ck_relative(out.peak_ratio, 1, 1e-6);
+    /* The least argument of the hyperbolic functions that is accepted, 6.6e-4: 1 + x^2/3 + q x^2 to terms of x^4/45. */
+    double x = out.shear_lag_per_mm * 1, q = (50000. - 15000) / (50000 + 15000);
+    ck_assert(x > 6.5e-4 && x < 6.6e-4);
+    ck_relative(out.peak_ratio, 1 + x * x / 3 + q * x * x, 1e-12);
+    ck_relative(out.peak_ratio, 1 + x * x * (1. / 3 + q) - x * x * x * x * (1. / 45 + q / 3), 2e-16 * 4);
 }
 END_TEST
 

@@ -17,8 +17,8 @@ static ung_coffin_lever_out levered(ung_coffin_lever_in in)
     return out;
 }
 
-/* Eliashar, McGuigan, Rogers, Wilson 2002 (Equine Vet J 34; 9 horses, trot): lever 86 mm, set back 77 mm; largest moment
- * 175 N mm/kg.  Crevier-Denoix et al. 2001 (5 horses, standing): 29.5 degrees of joint over 30 degrees of wedge. */
+/* Eliashar, McGuigan, Rogers, Wilson 2002 (Equine Vet J 34; 9 horses, trot): lever 86 mm, set back 77 mm; largest
+ * moment 175 N mm/kg.  Crevier-Denoix et al. 2001 (5 horses, standing): 29.5 degrees of joint over 30 degrees of wedge. */
 START_TEST(published_levers)
 {
     ung_coffin_lever_in in = foot();
@@ -66,7 +66,8 @@ START_TEST(cross_product)
         long double whole = (in.breakover_mm * fz - z * fx) / 1000;
         ck_near(out.moment_before_n_m, (double)whole, (double)((in.breakover_mm * fz + fabsl(z * fx)) / 1000 * 1e-15L));
         if (in.forward_force_n == 0)
-            ck_near(out.change_fraction, (double)(x / in.breakover_mm - 1), (double)(4e-16L * (1 + x / in.breakover_mm)));
+            ck_near(out.change_fraction, (double)(x / in.breakover_mm - 1),
+                    (double)(4e-16L * (1 + x / in.breakover_mm)));
     }
 }
 END_TEST
@@ -144,7 +145,12 @@ START_TEST(what_comes_first)
     ck_assert(out.first_count == 3 && out.reset_days == 42 && out.reset_weeks == 6 && out.length_days == 160);
     in.toe_limit_mm = 10.5; /* exactly six weeks */
     ck_assert(grown(in).first_count == 1 && grown(in).reset_days == 42);
+    in.toe_limit_mm = 10.53125; /* a day's eighth later */
+    ck_assert(grown(in).first_count == 3 && grown(in).length_days == 42.125);
+    in.toe_limit_mm = 10.5;
     in.angle_loss_deg_per_week = 0;
+    in.least_toe_angle_deg = 51.9990234375;
+    ck_assert(grown(in).angle_days == INFINITY);
     ck_assert(grown(in).angle_days == INFINITY && grown(in).angle_after_deg == 52);
     in.least_toe_angle_deg = 52;
     ck_assert(grown(in).angle_days == 0 && grown(in).first_count == 2 && grown(in).reset_days == 0);

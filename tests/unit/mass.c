@@ -1,6 +1,8 @@
 /* Job: shoe_mass. */
 #include "../edges.h"
 
+enum { MOST = 1024 }; /* points of an outline */
+
 static ung_shoe_mass_in shoe(void)
 {
     ung_shoe_mass_in in = ung_shoe_mass_standard();
@@ -51,6 +53,61 @@ START_TEST(frustum)
         long double frustum = PI_L * h * (r * r + r * low + low * low) / 3;
         /* the accuracy stated, of the cylinder from which the rest is taken */
         ck_near(weighed(in).lower_ml, (double)(frustum / 1000), (double)(PI_L * r * r * h / 1000 * 2e-15L));
+    }
+}
+END_TEST
+
+/* Area of a polygon whose points are moved in by the same depth. */
+static double moved_in(const ung_point *outline, size_t points, double depth, double *least_radius)
+{
+    static ung_point inner[MOST];
+    static ung_depth depths[MOST];
+    static double work[MOST * 5 + 128];
+    must(ung_workspace(ung_outline_inset_contract(), points) <= sizeof work / sizeof *work);
+    for (size_t i = 0; i < points; i++)
+        depths[i].depth_mm = depth;
+    ung_outline_inset_in in = ung_outline_inset_standard();
+    ung_outline_inset_out out;
+    must(ung_outline_inset(&in, outline, points, depths, points, inner, points, work, sizeof work / sizeof *work, &out,
+                           NULL) == UNG_OK);
+    *least_radius = out.least_radius_mm;
+    return out.area_mm2;
+}
+
+/* The lower layer added up from outlines that outline_inset moves in, level by level, against its volume from area and
+ * perimeter alone.  Simpson's rule is exact for an area that is quadratic in the depth.  What is left is the polygon: a
+ * chord of N lies inside a smooth outline, which takes about 2 pi^2/3 / N^2 of the area (exact for a circle). */
+START_TEST(layers_of_moved_outlines)
+{
+    static ung_point outline[MOST];
+    for (size_t i = 0; i < scaled(50); i++) {
+        ung_outline_standard_in hoof;
+        ung_outline_standard_out shape;
+        random_input(ung_outline_standard_contract(), (double *)&hoof, 1.0);
+        ung_shoe_mass_in in = shoe();
+        in.upper_thickness_mm = 0;
+        in.lower_thickness_mm = random_between(10, 22);
+        in.edge_bevel_deg = random_between(5, 45);
+        double h = in.lower_thickness_mm, inset = h * tan(in.edge_bevel_deg * (double)(PI_L / 180)), error[2];
+        int small = 1;
+        for (int k = 0; k < 2; k++) {
+            size_t points = k ? MOST : MOST / 4;
+            must(ung_outline_standard(&hoof, outline, points, &shape, NULL) == UNG_OK);
+            double levels[3], radius;
+            levels[0] = moved_in(outline, points, 0, &radius);
+            small = inset < 0.9 * radius;
+            if (!small)
+                break;
+            in.ground_area_mm2 = shape.ground_area_mm2;
+            in.perimeter_mm = shape.perimeter_mm;
+            for (int level = 1; level < 3; level++)
+                levels[level] = moved_in(outline, points, inset * level / 2, &radius);
+            double added = h * (levels[0] + 4 * levels[1] + levels[2]) / 6000;
+            error[k] = weighed(in).lower_ml / added - 1;
+            ck_near(error[k], 0, 20 / ((double)points * (double)points)); /* a hoof is not a circle: three times that */
+        }
+        if (small && fabs(error[0]) > 1e-5) /* four times the points, a sixteenth of the error */
+            ck_near(error[0] / error[1], 16, 0.5);
     }
 }
 END_TEST
@@ -149,6 +206,7 @@ int main(void)
     TCase *tests = begin(&runner, "mass");
     tcase_add_test(tests, reference_rows);
     tcase_add_test(tests, frustum);
+    tcase_add_test(tests, layers_of_moved_outlines);
     tcase_add_test(tests, parts);
     tcase_add_test(tests, relations);
     tcase_add_test(tests, cautions);

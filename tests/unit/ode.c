@@ -13,7 +13,7 @@ typedef struct problem {
 
 static ung__ode begin_at(const problem *p, double relative)
 {
-    ung__ode o = {.states = p->states, .rate = p->rate, .jacobian = p->jacobian, .relative = relative};
+    ung__ode o = {.states = p->states, .coupled = p->states, .rate = p->rate, .jacobian = p->jacobian, .relative = relative};
     for (int k = 0; k < p->states; k++) {
         o.y[k] = p->y0[k];
         o.absolute[k] = relative * p->absolute;

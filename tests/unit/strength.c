@@ -425,7 +425,7 @@ START_TEST(nds_lateral_by_the_modes)
     y = ung__yield_of(across, 8 * 0.25 * INCH, across, 0.5 * INCH, moment);
     ck_near(y.iiis / (1.25 * factor) / LB, 80, 5);
 
-    /* AWC, ASD/LRFD Examples, E2.4 (N23): No. 10 in double shear, bearing for G 0.55 (it rounds to 5526 psi), factor 2.4 by the
+    /* AWC, ASD/LRFD Examples, E2.4, page not seen (N23): No. 10 in double shear, bearing for G 0.55 (it rounds to 5526 psi), factor 2.4 by the
      * nominal diameter: 1039.59600276 N; its pounds are 4.44822 N, a millionth off. */
     q = 0.152 * INCH * bearing_psi(0.55) * PSI, moment = 80000 * PSI * pow(0.152 * INCH, 3) / 6;
     y = ung__yield_of(q, 3 * INCH, q, 1.31 * INCH, moment);
@@ -441,8 +441,9 @@ START_TEST(nds_lateral_by_the_modes)
 }
 END_TEST
 
-/* N22, unequal members: all six modes, printed in pounds to two decimals, and their recomputation in newtons.  N24: a
- * 10d nail, printed in newtons. */
+/* N22, unequal members (NDS-2018, Tables 12.3.1A and B; page not seen): all six modes, printed in pounds to two
+ * decimals, and their recomputation in newtons.  N24 (AWC, ASD/LRFD Examples; page not seen): a 10d nail, printed in
+ * newtons. */
 START_TEST(nds_six_modes)
 {
     ung_screw_hold_in in = wood_to_wood(0.164, 0.131, 0.312, 0.75, 1.75 + 0.164, 0.50, 0.42, 100000);
@@ -492,7 +493,8 @@ START_TEST(eurocode_example)
 END_TEST
 
 /* Withdrawal: NDS-2018, Table 12.2B, p. 78, pounds an inch of thread (N16, N17; N26 from a page that cuts the decimals
- * off); the metric constant of the handbook is 2e-5 above the inch one.  Wood handbook, Eq. 8-10. */
+ * off, page not seen); the metric constant of the handbook is 2e-5 above the inch one.  Wood handbook, FPL-GTR-190,
+ * Eq. 8-10, p. 8-10. */
 START_TEST(withdrawal)
 {
     static const struct {
@@ -832,6 +834,17 @@ START_TEST(hold_relations_and_cautions)
     check_rule(c, "short_point", UNG_WARN, UNG_BELOW, 0);
     check_rule(c, "horn_thread_governs", UNG_NOTE, UNG_BELOW, 0);
     check_rule(c, "horn_plug_governs", UNG_NOTE, UNG_BELOW, 0);
+    check_rule(c, "thin_wood", UNG_NOTE, UNG_BELOW, 0.3125 * INCH); /* NDS-2018, Table 12.2F, p. 82: 5/16 to 1 1/2 in */
+    check_rule(c, "thick_wood", UNG_NOTE, UNG_ABOVE, 38.1);
+    check_guard(c, "thin_wood", UNG_EQUAL, 1); /* the head is on the wood */
+    check_guard(c, "thick_wood", UNG_EQUAL, 1);
+    check_rule(c, "thin_screw", UNG_NOTE, UNG_BELOW, 3.5);
+    check_rule(c, "thick_screw", UNG_NOTE, UNG_ABOVE, 9.5);
+    check_rule(c, "slender_root", UNG_NOTE, UNG_BELOW, 0);
+    check_factors(c, "slender_root", 1, -0.6); /* EN 1995-1-1, 8.7.2, from memory */
+    check_rule(c, "thick_root", UNG_NOTE, UNG_ABOVE, 0);
+    check_factors(c, "thick_root", 1, -0.825); /* NDS-2018, Table L3, p. 182: No. 6 is the largest, 0.113/0.138 */
+    ck_assert(0.113 / 0.138 > 0.815 && 0.113 / 0.138 < 0.825);
     check_factors(c, "short_point", 1, -5); /* one for the point, four that hold */
     check_factors(c, "horn_thread_governs", 1, -1);
     check_factors(c, "horn_plug_governs", 1, -1);
@@ -898,7 +911,7 @@ END_TEST
 /* ---- screw_combined ---- */
 
 /* NDS-2018, Eq. 12.4-1, p. 89, N28: with W = Z = 100 and V = T a screw reaches unity at 70.71; and a series to 14
- * digits. */
+ * digits.  The same form is Hankinson's: Wood handbook, FPL-GTR-190, Eq. 8-16, p. 8-13, with 5600 and 2600. */
 START_TEST(combined)
 {
     ung_screw_combined_in in = {100, 100, 70.71, 70.71};
@@ -923,6 +936,15 @@ START_TEST(combined)
         ck_near(out.load_angle_deg, row[i].angle, 1e-13);
         ck_near(out.axial_use_ratio, in.axial_n / 135.375, 0);
         ck_near(out.lateral_use_ratio, in.lateral_n / 89.927, 0);
+    }
+    static const struct {
+        double angle, strength;
+    } hankinson[] = {{0, 5600}, {30, 4346.268656716418}, {45, 3551.2195121951218}, {60, 3002.061855670104}, {90, 2600}};
+    for (size_t i = 0; i < 5; i++) {
+        in = (ung_screw_combined_in){2600, 5600, (double)sine(hankinson[i].angle),
+                                     fmax((double)cosine(hankinson[i].angle), 0)};
+        ck_assert_int_eq(ung_screw_combined(&in, &out, NULL), UNG_OK);
+        ck_printed(out.capacity_n, hankinson[i].strength, 15);
     }
     for (size_t trial = 0; trial < scaled(5000); trial++) {
         in = (ung_screw_combined_in){random_between(1, 20000), random_between(1, 20000), random_between(0.1, 20000),
@@ -1009,7 +1031,7 @@ START_TEST(groups)
     ck_printed(out.worst_n, 17.6257092056, 12);
     ck_assert(out.worst_row_count == 2);
 
-    /* G5: Shigley, 9th ed., Ex. 8-7: (75, 60) mm, 16 kN at 425 mm; 21.0 and 14.8 kN. */
+    /* G5: Shigley, 9th ed., Ex. 8-7, p. 457: (75, 60) mm, 16 kN at 425 mm; 21.0 and 14.8 kN. */
     const ung_screw_spot bolts[4] = {{-75, -60, 1}, {75, -60, 1}, {75, 60, 1}, {-75, 60, 1}};
     out = group(0, -16000, 425, 0, bolts, 4, force);
     ck_relative(fabs(out.moment_n_mm), 6.8e6, 0);
@@ -1019,12 +1041,12 @@ START_TEST(groups)
     ck_relative(out.mean_n, 4000, 0);
     ck_relative(out.group_factor_ratio, 20972.55918 / 4000, 1e-9);
 
-    /* G6: Bhandari, Ex. 7.3: 200 x 150 mm, 10 kN at 500 mm. */
+    /* G6: Bhandari, Ex. 7.3, page not seen: 200 x 150 mm, 10 kN at 500 mm. */
     const ung_screw_spot plate[4] = {{-100, -75, 1}, {100, -75, 1}, {100, 75, 1}, {-100, 75, 1}};
     out = group(0, -10000, 500, 0, plate, 4, force);
     ck_printed(out.worst_n, 12093.3866224, 12);
     ck_printed(force[0].force_n, 8139.41029805, 12);
-    /* G7: Bhandari, Ex. 7.4: three in line at 75 mm, 5 kN at 305 mm. */
+    /* G7: Bhandari, Ex. 7.4, page not seen: three in line at 75 mm, 5 kN at 305 mm. */
     const ung_screw_spot line[3] = {{-75, 0, 1}, {0, 0, 1}, {75, 0, 1}};
     out = group(0, -5000, 305, 0, line, 3, force);
     ck_printed(out.worst_n, 11833.3333, 9);

@@ -178,6 +178,71 @@ START_TEST(cubics)
 }
 END_TEST
 
+/* The draws themselves: shares by their counters through the inverse that the cubics approximate, chances by libm. */
+START_TEST(draws)
+{
+    static double table[3 * UNG_TABLE];
+    for (size_t trial = 0; trial < scaled(60); trial++) {
+        ung_job_step steps[3];
+        for (int k = 0; k < 3; k++) {
+            double low = random_between(5, 50), likely = random_between(low, 100);
+            steps[k] = (ung_job_step){low, likely, random_between(likely, 200), 1};
+            ung__pert_table(&steps[k], table + k * UNG_TABLE);
+        }
+        size_t samples = trial % 3 ? 600 : 7;
+        ung__chain chain = {steps, 3, table, 0, samples, (uint32_t)random_bits(), 0, log(200), random_between(1, 10), 0};
+        double chance[3], error, sum[3] = {0}, squares = 0;
+        ung__chain_late(&chain, 0, 3, chance, &error);
+        for (uint32_t i = 0; i < samples; i++) {
+            double total = 0;
+            for (uint32_t k = 0; k < 3; k++) {
+                const ung_job_step *s = steps + k;
+                ung__words w = ung__philox((ung__words){{i, 0, k / 2, 0}}, chain.seed, 0);
+                uint64_t bits = (uint64_t)w.word[2 * (k % 2)] << 32 | w.word[2 * (k % 2) + 1];
+                double share = ldexp((double)(bits >> 12) + 0.5, -52), range = s->high_s - s->low_s;
+                double a = 1 + 4 * (s->likely_s - s->low_s) / range;
+                ung__beta beta;
+                ung__beta_begin(&beta, share < 0.5 ? a : 6 - a, share < 0.5 ? 6 - a : a);
+                double p = fmin(share, 1 - share), x = ung__beta_inverse_from(&beta, p, ung__beta_start(&beta, p), 8);
+                total += share < 0.5 ? s->low_s + range * x : s->high_s - range * x;
+                double late = erfc((chain.shift - log(total)) * chain.per_spread / sqrt(2)) / 2;
+                sum[k] += late;
+                squares += k == 2 ? late * late : 0;
+            }
+        }
+        double n = (double)samples, wanted = (squares - sum[2] * sum[2] / n) / (n - 1) / n;
+        /* 6e-7 of a range is below 1e-5 of a sum; a chance moves by less than 0.4 x 10 times that, and errors alternate. */
+        for (int k = 0; k < 3; k++)
+            ck_near(chance[k], sum[k] / n, 3e-6);
+        ck_near(error, sqrt(wanted), 3e-6);
+    }
+}
+END_TEST
+
+/* Every width of the vectors gives the same bits. */
+START_TEST(widths)
+{
+    static double tables[6 * UNG_TABLE];
+    ung_job_step steps[6];
+    for (size_t trial = 0; trial < scaled(100); trial++) {
+        for (int i = 0; i < 6; i++) {
+            double low = random_between(0, 50), likely = random_between(low, 100), high = random_between(likely, 200);
+            steps[i] = (ung_job_step){low, likely, random_below(8) ? high : low, 1};
+            steps[i].likely_s = fmin(likely, steps[i].high_s);
+            ung__pert_table(&steps[i], tables + i * UNG_TABLE);
+        }
+        ung__chain chain = {steps, 6, tables, (int)random_below(2), 1 + random_below(2000), (uint32_t)random_bits(),
+                            500, log(500), random_between(1, 20), 0};
+        double chance[UNG_WIDTHS][6], error[UNG_WIDTHS];
+        for (int width = 0; width <= ung__width(); width++) {
+            chain.width = width;
+            ung__chain_late(&chain, 0, 6, chance[width], &error[width]);
+            must(memcmp(chance[width], chance[0], sizeof *chance) == 0 && same_bits(error[width], error[0]));
+        }
+    }
+}
+END_TEST
+
 /* ---- The calculation ---- */
 
 enum { STEPS = UNG_STEPS_MOST, WORK = STEPS * UNG_TABLE };
@@ -382,14 +447,17 @@ START_TEST(batches)
         }
         ck_relative(times[2].mean_s, 70, 1e-14);
         must(out.batches_count == 2 && out.fresh_before_count == 6 && out.impossible_count == 6);
-        must(out.chance_fraction == 1);
+        must(out.chance_fraction == 1 && out.sd_s == 0);
         in.working_time_s = 110; /* enough for each alone */
         must(run(&in, steps, 6).impossible_count == 0);
         out = run(&in, steps, 5); /* and for all but the last together */
         must(out.batches_count == 1 && out.fresh_before_count == 0 && out.chance_fraction == 0);
         /* Steps behind closing change nothing. */
         steps[5].working_count = 0;
+        steps[5].high_s = 201; /* and their spread is not the job's */
         out = run(&in, steps, 6);
+        must(out.sd_s == 0 && out.normal_chance_fraction == 0);
+        steps[5].high_s = 101;
         must(out.chance_fraction == 0 && out.batches_count == 1 && times[5].batch_count == 0 && out.mean_s == 100);
         steps[5].working_count = 1;
     }
@@ -515,6 +583,8 @@ int main(void)
     tcase_add_test(tests, normal);
     tcase_add_test(tests, beta_shares);
     tcase_add_test(tests, cubics);
+    tcase_add_test(tests, draws);
+    tcase_add_test(tests, widths);
     tcase_add_test(tests, four_steps);
     tcase_add_test(tests, one_step);
     tcase_add_test(tests, textbooks);

@@ -128,7 +128,7 @@ END_TEST
 static ung_wall_heat_in usual(double film)
 {
     ung_wall_heat_in in = ung_wall_heat_standard();
-    in.film_mm = film, in.horn_mm = 5, in.horn_c = 30, in.start_c = 25, in.ambient_c = 25;
+    in.adhesive_mm = film, in.horn_mm = 5, in.horn_c = 30, in.start_c = 25, in.ambient_c = 25;
     in.reference_time_s = 360, in.reference_temperature_c = 20;
     return in;
 }
@@ -147,12 +147,12 @@ START_TEST(by_contract)
     ck_near(out.inner_peak_c, fine.inner_peak, 0.1);
     ck_near(out.film_gel_time_s, fine.gel, 0.1);
     const ung_calculation *w = ung_calculation_find("wall_heat");
-    ck_assert(has_caution(w, &in.film_mm, &out.film_peak_c, "inner_hot"));
-    ck_assert(has_caution(w, &in.film_mm, &out.film_peak_c, "burns"));
-    in.film_mm = 1;
+    ck_assert(has_caution(w, &in.adhesive_mm, &out.film_peak_c, "inner_hot"));
+    ck_assert(has_caution(w, &in.adhesive_mm, &out.film_peak_c, "burns"));
+    in.adhesive_mm = 1;
     ck_assert_int_eq(ung_wall_heat(&in, &out, &fault), UNG_OK);
-    ck_assert(!has_caution(w, &in.film_mm, &out.film_peak_c, "inner_hot"));
-    ck_assert(has_caution(w, &in.film_mm, &out.film_peak_c, "inner_warm"));
+    ck_assert(!has_caution(w, &in.adhesive_mm, &out.film_peak_c, "inner_hot"));
+    ck_assert(has_caution(w, &in.adhesive_mm, &out.film_peak_c, "inner_warm"));
     in.tissue_count = 1;
     ck_assert_int_eq(ung_wall_heat(&in, &out, &fault), UNG_OK);
     ck_assert(out.inner_peak_c < 44 && out.time_above_44_s == 0 && out.burn_damage_ratio == 0);
