@@ -18,20 +18,20 @@ except ImportError as missing:
     sys.exit(77)
 
 LIBRARY = os.environ.get("UNG_LIBRARY", ".libs/libungula.so")
-NAMES = ["film_mm", "horn_mm", "start_c", "horn_c", "ambient_c", "exchange_w_m2k", "reference_time_s",
+NAMES = ["adhesive_mm", "horn_mm", "start_c", "horn_c", "ambient_c", "exchange_w_m2k", "reference_time_s",
          "reference_temperature_c", "activation_energy_kj", "heat_j_g", "density_g_ml", "initiation_fraction",
          "gel_fraction", "final_fraction", "film_conductivity_w_mk", "horn_conductivity_w_mk", "film_capacity_mj_m3k",
          "horn_capacity_mj_m3k", "body_c", "tissue_count", "tissue_mm", "tissue_conductivity_w_mk",
          "tissue_capacity_mj_m3k"]
 BASE = dict(zip(NAMES, [2, 5, 25, 30, 25, 10, 360, 20, 52, 300, 1, 0.01, 0.1, 1, 0.2, 0.25, 1.9, 2.4, 37, 0, 5, 0.5,
                         3.6]))
-CASES = [dict(film_mm=1), dict(film_mm=2), dict(film_mm=1.5, tissue_count=1), dict(film_mm=1, tissue_count=1),
-         dict(film_mm=2.5, horn_mm=9, exchange_w_m2k=40, horn_c=15, start_c=15, ambient_c=5),
-         dict(film_mm=1.2, reference_time_s=200, heat_j_g=250, activation_energy_kj=60, initiation_fraction=0.03)]
+CASES = [dict(adhesive_mm=1), dict(adhesive_mm=2), dict(adhesive_mm=1.5, tissue_count=1), dict(adhesive_mm=1, tissue_count=1),
+         dict(adhesive_mm=2.5, horn_mm=9, exchange_w_m2k=40, horn_c=15, start_c=15, ambient_c=5),
+         dict(adhesive_mm=1.2, reference_time_s=200, heat_j_g=250, activation_energy_kj=60, initiation_fraction=0.03)]
 
 
 def reference(p):
-    layers = [(p["film_mm"] / 1e3, p["film_conductivity_w_mk"], p["film_capacity_mj_m3k"] * 1e6, 80),
+    layers = [(p["adhesive_mm"] / 1e3, p["film_conductivity_w_mk"], p["film_capacity_mj_m3k"] * 1e6, 80),
               (p["horn_mm"] / 1e3, p["horn_conductivity_w_mk"], p["horn_capacity_mj_m3k"] * 1e6, 100)]
     if p["tissue_count"]:
         layers.append((p["tissue_mm"] / 1e3, p["tissue_conductivity_w_mk"], p["tissue_capacity_mj_m3k"] * 1e6, 50))

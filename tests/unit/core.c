@@ -187,7 +187,6 @@ START_TEST(a_name_means_one_thing)
         {"head_recess_mm", "a head can be sunk deep into a shoe, but not into a wall"},
         {"axial_design_n", "in hold, 0 stands for no screws"},
         {"lateral_design_n", "in hold, 0 stands for no screws"},
-        {"film_mm", "in a thicker film the cure runs through as a front, which wall_heat does not resolve"},
         {"activation_energy_kj", "with more the cure runs through as a front, which wall_heat does not resolve"},
         {"toe_angle_deg", "the belt's walls must stand up to be cut by a plane; the tape only takes the cosine"},
     };
