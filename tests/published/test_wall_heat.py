@@ -25,7 +25,8 @@ NAMES = ["adhesive_mm", "horn_mm", "start_c", "horn_c", "ambient_c", "exchange_w
          "tissue_capacity_mj_m3k"]
 BASE = dict(zip(NAMES, [2, 5, 25, 30, 25, 10, 360, 20, 52, 300, 1, 0.01, 0.1, 1, 0.2, 0.25, 1.9, 2.4, 37, 0, 5, 0.5,
                         3.6]))
-CASES = [dict(adhesive_mm=1), dict(adhesive_mm=2), dict(adhesive_mm=1.5, tissue_count=1), dict(adhesive_mm=1, tissue_count=1),
+CASES = [dict(adhesive_mm=1), dict(adhesive_mm=2), dict(adhesive_mm=1.5, tissue_count=1),
+         dict(adhesive_mm=1, tissue_count=1),
          dict(adhesive_mm=2.5, horn_mm=9, exchange_w_m2k=40, horn_c=15, start_c=15, ambient_c=5),
          dict(adhesive_mm=1.2, reference_time_s=200, heat_j_g=250, activation_energy_kj=60, initiation_fraction=0.03)]
 

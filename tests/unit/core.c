@@ -37,7 +37,7 @@ static const char *unit_of(const char *name)
                  {"_g_m2", "g/m2"}, {"_j_gk", "J/(g K)"}, {"_w_mk", "W/(m K)"}, {"days", "days"},
                  {"_n_m", "N m"}, {"_j_g", "J/g"}, {"_ms2", "m/s2"}, {"_mm2", "mm2"}, {"_deg", "deg"},
                  {"_mm4", "mm4"}, {"_mpa", "MPa"}, {"_cm2", "cm2"}, {"_kg", "kg"}, {"_mm", "mm"},
-                 {"_ml", "mL"}, {"_kj", "kJ/mol"}, {"_g", "g"}, {"_n", "N"}, {"_c", "C"}, {"_s", "s"},
+                 {"_ml", "mL"}, {"_kj", "kJ/mol"}, {"_g", "g"}, {"_n", "N"}, {"_c", "C"}, {"_s", "s"}};
     for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
         size_t n = strlen(name), m = strlen(known[i].ending);
         if (n >= m && strcmp(name + n - m, known[i].ending) == 0)
