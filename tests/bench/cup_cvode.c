@@ -83,7 +83,8 @@ static int rate(realtype t, N_Vector y, N_Vector f, void *data)
     return 0;
 }
 
-static int jacobian(realtype t, N_Vector y, N_Vector f, SUNMatrix j, void *data, N_Vector v1, N_Vector v2, N_Vector v3)
+static int jacobian(realtype t, N_Vector y, N_Vector f, SUNMatrix j, void *data, N_Vector v1, N_Vector v2,
+                    N_Vector v3)
 {
     (void)t, (void)f, (void)v1, (void)v2, (void)v3;
     const model *m = (const model *)data;
@@ -109,7 +110,8 @@ static int roots(realtype t, N_Vector y, realtype *g, void *data)
     const double above = NV_Ith_S(y, ABOVE);
     g[GEL] = NV_Ith_S(y, CURED) - m->gel;
     g[FIXTURE] = NV_Ith_S(y, CURED) - 0.6;
-    g[PEAK] = m->no_peak ? 1 : m->rise * speed(m, above) * (m->initiation + NV_Ith_S(y, CURED)) * left_of(y) - m->cooling * above;
+    const double r = speed(m, above) * (m->initiation + NV_Ith_S(y, CURED)) * left_of(y);
+    g[PEAK] = m->no_peak ? 1 : m->rise * r - m->cooling * above;
     return 0;
 }
 
@@ -209,7 +211,8 @@ static double off(double got, double wanted)
 
 static double error_of(const results *r, const results *wanted, int with_peak_time)
 {
-    const double worst = fmax(fmax(off(r->gel, wanted->gel), off(r->fixture, wanted->fixture)), off(r->peak, wanted->peak));
+    double worst = fmax(off(r->gel, wanted->gel), off(r->fixture, wanted->fixture));
+    worst = fmax(off(r->peak, wanted->peak), worst);
     return with_peak_time ? fmax(off(r->peak_time, wanted->peak_time), worst) : worst;
 }
 
@@ -259,9 +262,14 @@ int main(void)
         const results wanted = with_cvode(&three, &m, 1e-13), nominal = with_cvode(&two, &m, 1e-8);
         const results ours = {out.gel_time_s, out.fixture_time_s, out.peak_temperature_c + 273.15, out.peak_time_s};
         const double theirs = time_cvode(&two, &m, 1e-8);
-        printf("{\"cup\": \"%s\", \"own\": %.1f, \"own_error\": %.1e, \"cvode\": %.1f, \"cvode_error\": %.1e, "
+        printf("{\"cup\": \"%s\", ", cups[k].name);
+        const double *value = (const double *)&in;
+        for (size_t j = 0; j < sizeof in / sizeof *value; j++)
+            printf("\"%s\": %.17g, ", ung_input(ung_cup_cure_contract(), j)->name, value[j]);
+        printf("\"wanted\": [%.17g, %.17g, %.17g, %.17g], ", wanted.gel, wanted.fixture, wanted.peak, wanted.peak_time);
+        printf("\"own\": %.1f, \"own_error\": %.1e, \"cvode\": %.1f, \"cvode_error\": %.1e, "
                "\"cvode_over_own\": %.1f",
-               cups[k].name, own, error_of(&ours, &wanted, 1), theirs, error_of(&nominal, &wanted, 1), theirs / own);
+               own, error_of(&ours, &wanted, 1), theirs, error_of(&nominal, &wanted, 1), theirs / own);
         for (int all = 0; all < 2; all++) {
             const double tolerance = loosest(&two, &m, &wanted, all);
             const char *which = all ? "exact" : "exact_without_peak_time";
