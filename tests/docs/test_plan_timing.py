@@ -266,6 +266,10 @@ def test_advice(folder):
         for there, lasts in (("wanted_temperature_c", "working_time_s"), ("safe_temperature_c", "safe_time_s")):
             at = {**day, "temperature_c": float(wanted[there]), "wanted_time_s": 1}
             near(wanted["wanted_time_s"], working(at)[lasts], 0.1, f"warm: the wanted time at {there}")
+    # cooling comes before a third batch, and not before a second
+    for tasks, word in ((short[:3], "mix in 2"), (short[:4], "cool the parts")):
+        words = advice(both(with_tasks(warm, *tasks), folder, f"warm, {len(tasks)} tasks", 0))
+        check(words.startswith(word), f"warm, {len(tasks)} tasks: {word}: {words}")
     # too long for one batch however cool, and for two
     out = both(with_tasks(SHEET, (20, 25, 40), *[(80, 90, 120)] * 9), folder, "long", 0)
     batches = [int(row[3]) for row in table(out)]
@@ -284,7 +288,9 @@ def test_advice(folder):
         check(advice(out).startswith(f"stop: task {number} cannot be done in one batch"), f"{name}: {advice(out)}")
         check(f"  Task {number} takes " in head, f"{name}: names the task")
         found = re.search(r"temperature_c +20 -> ([\d.]+) C", head)
-        if name == "mixed":
+        if name == "endless":
+            check("  No cooling of the adhesive down to 16 C lifts it.\n" in head, f"endless: no cooling: {head}")
+        else:
             check(found, f"mixed: cooling lifts it: {head}")
         for there, status in ((float(found[1]), 0), (float(found[1]) + 0.1, 1)) if found else ():
             cold = with_values(with_tasks(SHEET, *tasks), temperature_c=round(there, 1))
