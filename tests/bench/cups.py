@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Speed of cup_cure beside CVODE (by the program cup_cvode) and SciPy's solve_ivp, which look for the same results:
-gel, fixture, peak, its time.  Each cup: times, how many times as long the others take, and the worst relative errors beside
-them, all of them against CVODE at 1e-13 (of the smallest, 1e-11, much is its own).
+gel, fixture, peak, its time.  Each cup: times, how many times as long the others take, and the worst relative errors
+beside them, all of them against CVODE at 1e-13 (of the smallest, 1e-11, much is its own).
 
     python3 tests/bench/cups.py tests/bench/cup_cvode
 """
