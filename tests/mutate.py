@@ -357,8 +357,9 @@ def prepare(directory):
         must([*command, "-UUNG_BUILDING"])
         program = os.path.join(directory, "test")
         must(link_command(program, target, [], directory))
-        if run([program], env={**os.environ, "UNG_TESTS": "short"}).returncode:
-            sys.exit(f"{test} fails before anything is changed")
+        done = run([program], env={**os.environ, "UNG_TESTS": "short"})
+        if done.returncode:
+            sys.exit(f"{done.stdout.decode()}{test} fails before anything is changed")
 
 
 def mutable_files():
