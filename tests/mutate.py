@@ -343,15 +343,15 @@ def link_command(program, test, mutants, shared):
     return [CC, test, *mutants, os.path.join(shared, "library.a"), "-o", program, *CHECK_LIBS, "-lgmp", "-lm"]
 
 
-def prepare(directory):
-    """The library and the test programs' objects, once."""
+def prepare(directory, paths):
+    """The library and the objects of the files' tests, once."""
     members = []
     for source in sorted(glob.glob("lib/*/*.c", root_dir=TOP)):
         target, command = objects_of(source, directory)
         must(command)
         members.append(target)
     must(["ar", "cr", os.path.join(directory, "library.a"), *members])
-    tests = {t for f in mutable_files() for t in tests_of(f)}
+    tests = {t for f in paths for t in tests_of(f)}
     for test in sorted(tests):
         target, command = objects_of(test, directory)
         must([*command, "-UUNG_BUILDING"])
@@ -413,9 +413,9 @@ def main():
     parser.add_argument("files", nargs="*")
     options = parser.parse_args()
     with tempfile.TemporaryDirectory() as shared:
-        prepare(shared)
-        jobs = []
         paths = options.files or mutable_files()
+        prepare(shared, paths)
+        jobs = []
         for path in paths:
             with open(os.path.join(TOP, path), encoding="ascii") as file:
                 text = file.read()
