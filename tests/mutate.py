@@ -60,6 +60,14 @@ EXPLAINED = [
      "does"),
     ("lib/cast/cast_length.c", "ung__abs(u) < 1e-8", None, "both ways agree there to the last digit; a divisor that is "
      "not used"),
+    ("lib/core/ode.c", "int i = k + 1", "1", "a whole number"),
+    ("lib/core/ode.c", "int j = k + 1", "0 1", "a whole number; so small a factor only spares work"),
+    ("lib/core/ode.c", "int j = i + 1", "1", "a whole number"),
+    ("lib/core/ode.c", "ung__abs(pivot) < 1e300", "1e300", "far above what a step that counts has"),
+    ("lib/core/ode.c", "o->absolute[k] + 1e-290", "1e-290", "anything above 0 and below all that is tolerated"),
+    ("lib/core/ode.c", "double most = 0", "0", "a hundredth of what is tolerated: then steps grow twofold at most, and "
+     "there are more of them"),
+    ("lib/core/ode.c", "most = share <= 1e200", "1e200", "far above what is tolerated"),
     ("lib/cure/cup.h", "UNG__CURED", "1e13", "where the run ends: a hundredth of what is left beside 1e-13"),
     ("lib/cure/cup.h", "UNG__CUP_RELATIVE", "1e-12", "a tolerance of steps, a hundredth more or less of it"),
     ("lib/cure/cup.h", "above > 0", "0", "a start a hundredth of a degree above the ambient"),
