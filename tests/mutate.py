@@ -70,7 +70,7 @@ EXPLAINED = [
     ("lib/core/ode.c", "most = share <= 1e200", "1e200", "far above what is tolerated"),
     ("lib/cure/cup.h", "UNG__CURED", "1e13", "where the run ends: a hundredth of what is left beside 1e-13"),
     ("lib/cure/cup.h", "UNG__CUP_RELATIVE", "1e-12", "a tolerance of steps, a hundredth more or less of it"),
-    ("lib/cure/cup.h", "above > 0", "0", "a start a hundredth of a degree above the ambient"),
+    ("lib/cure/cup.h", "if (((before > 0 && now <= 0)", "0", "while it still warms a later place is hotter"),
     ("lib/cure/cup.h", "y[UNG__ABOVE], 100)", "100", "no accepted step is so cold: a trial there is refused"),
     ("lib/cure/cup.h", "slow = ung__cup_slowness(c, 0), first", "0", "a scale of tolerances"),
     ("lib/cure/cup.h", ".states = coupled + 1", "1", "a whole number"),

@@ -246,6 +246,17 @@ START_TEST(peaks)
     in.gel_fraction = 0.9; /* whichever comes first */
     out = cured(&in);
     ck_assert(out.fixture_time_s < out.gel_time_s && out.gel_time_s < out.peak_time_s);
+    in = cup(1, 100, 500, 25, 25); /* a film that warms by less than a hundredth of a degree a second, as it stops */
+    in.final_fraction = 0.3;
+    out = cured(&in);
+    ck_assert(out.peak_time_s > out.gel_time_s && out.peak_time_s < INFINITY);
+    ck_relative(out.peak_time_s, out.film_time_s * log(0.31 / (0.01 * 0.7)) / log(0.11 / (0.01 * 0.9)), 0.02);
+    in = cup(0.5, 1000, 500, 25, 5); /* and one that warms from the cold, by less than that at all */
+    out = cured(&in);
+    ck_assert(out.peak_temperature_c > 25 && out.peak_temperature_c < 25.1 && out.peak_time_s < INFINITY);
+    in.heat_j_g = 10;
+    out = cured(&in);
+    ck_assert(out.peak_temperature_c > 25 && out.peak_temperature_c < 25.01 && out.peak_time_s < INFINITY);
 }
 END_TEST
 
