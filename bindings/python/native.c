@@ -611,7 +611,7 @@ static PyObject *plan_items(const ung_job_plan_out *plan)
     return items;
 }
 
-/* plan(inputs): (((state, (name, lacks, inputs, results, why)), ...), tasks, finishes, items); NaN is not given. */
+/* plan(inputs): (((state, (name, lacks, inputs, results, why)), ...), tasks, times, items); NaN is not given. */
 PyObject *native_plan(PyObject *self, PyObject *args)
 {
     (void)self;
@@ -635,7 +635,7 @@ PyObject *native_plan(PyObject *self, PyObject *args)
         return refuse(&fault);
     return Py_BuildValue("(NNNN)", plan_steps(&plan),
                          floats(&PyTuple_Type, (double *)plan.tasks, sizeof plan.tasks / sizeof(double)),
-                         floats(&PyTuple_Type, (double *)plan.finishes, sizeof plan.finishes / sizeof(double)),
+                         floats(&PyTuple_Type, (double *)plan.times, sizeof plan.times / sizeof(double)),
                          plan_items(&plan));
 }
 

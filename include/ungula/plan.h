@@ -176,7 +176,7 @@ UNG_PUBLIC const char *ung_step_state_text(ung_step_state state) UNG_CONST;
     F(cover_modulus_mpa, bond_hold)                                                                               \
     F(shear_strength_mpa, bond_hold)                                                                              \
     F(preparation_factor, bond_hold)                                                                              \
-    F(vertical_n, coffin_lever)                                                                                   \
+    F(vertical_force_n, coffin_lever)                                                                                   \
     F(breakover_mm, coffin_lever)                                                                                 \
     F(setback_mm, coffin_lever)                                                                                   \
     /* growth and wear */                                                                                         \
@@ -205,11 +205,13 @@ UNG_PUBLIC const char *ung_step_state_text(ung_step_state state) UNG_CONST;
     O(drive_low_s) O(drive_likely_s) O(drive_high_s)                                                              \
     O(wrap_low_s) O(wrap_likely_s) O(wrap_high_s)                                                                 \
     O(smooth_low_s) O(smooth_likely_s) O(smooth_high_s)
-#define UNG_PLAN__MEMBER(field, ...) double field;
+#define UNG_PLAN__MEMBER(field, of) double field;
+#define UNG_PLAN__OWN(field) double field;
 typedef struct ung_job_plan_in {
-    UNG_PLAN_INPUTS(UNG_PLAN__MEMBER, UNG_PLAN__MEMBER, UNG_PLAN__MEMBER)
+    UNG_PLAN_INPUTS(UNG_PLAN__MEMBER, UNG_PLAN__MEMBER, UNG_PLAN__OWN)
 } ung_job_plan_in;
 #undef UNG_PLAN__MEMBER
+#undef UNG_PLAN__OWN
 
 /* Of each step: what its calculation was given, and what it found (NaN where it did not run). */
 #define UNG_PLAN__STEP(step, calculation)                                                                         \
@@ -219,8 +221,8 @@ typedef struct ung_job_plan_in {
     } step;
 typedef struct ung_job_plan_out {
     UNG_PLAN_STEPS(UNG_PLAN__STEP)
-    ung_task tasks[UNG_PLAN_TASKS]; /* the rows of timeline */
-    ung_task_finish finishes[UNG_PLAN_TASKS];
+    ung_job_step tasks[UNG_PLAN_TASKS]; /* the rows of timeline */
+    ung_step_time times[UNG_PLAN_TASKS];
     ung_step_state state[UNG_PLAN_STEP_COUNT];
     ung_fault fault[UNG_PLAN_STEP_COUNT];
 } ung_job_plan_out;

@@ -22,6 +22,8 @@ static double smaller(double a, double b)
     return a < b || b != b ? a : b;
 }
 
+enum { UNG_PLAN_WORK = 8832 }; /* the timeline's workspace for its tasks; a test holds it against ung_workspace */
+
 #define FILL(step, calculation)                                                                                   \
     static void fill_##step(const ung_job_plan_in *in, ung_job_plan_out *p, ung_##calculation##_in *x)
 #define TAKE(field) x->field = in->field
@@ -158,7 +160,9 @@ FILL(mass, shoe_mass)
 {
     x->ground_area_mm2 = p->belt.out.ground_area_mm2;
     x->perimeter_mm = p->belt.out.perimeter_mm;
-    TAKE(shoe_thickness_mm), TAKE(upper_layer_mm), TAKE(edge_bevel_deg), TAKE(wood_density_g_ml), TAKE(body_mass_kg);
+    x->upper_thickness_mm = smaller(in->upper_layer_mm, in->shoe_thickness_mm);
+    x->lower_thickness_mm = in->shoe_thickness_mm - x->upper_thickness_mm;
+    TAKE(edge_bevel_deg), TAKE(wood_density_g_ml), TAKE(body_mass_kg);
     x->screw_count = ung__plan_screws(in, p) ? in->screw_count : 0;
     x->tape_length_mm = in->cast_count > 0 ? p->tape.out.tape_length_mm : 0;
     TAKE(tape_width_mm);
@@ -224,7 +228,7 @@ FILL(bond, bond_hold)
     x->demand_n = p->demand.out.demand_n;
 }
 
-static void fill_bond(const ung_job_plan_out *p, ung_hold_in *x)
+static void fill_capacity(const ung_job_plan_out *p, ung_hold_in *x)
 {
     x->bond_capacity_first_n = p->bond.out.capacity_first_n;
     x->bond_capacity_mean_n = p->bond.out.capacity_mean_n;
@@ -234,7 +238,7 @@ FILL(hold, hold)
 {
     int screws = ung__plan_screws(in, p);
     fill_loads(in, p, x);
-    fill_bond(p, x);
+    fill_capacity(p, x);
     x->axial_design_n = screws ? p->grip.out.axial_design_n : 0;
     x->lateral_design_n = screws ? p->grip.out.lateral_design_n : 0;
 }
@@ -242,14 +246,14 @@ FILL(hold, hold)
 FILL(bond_only, hold)
 {
     fill_loads(in, p, x);
-    fill_bond(p, x);
+    fill_capacity(p, x);
     x->screw_count = 0;
 }
 
 FILL(lever, coffin_lever)
 {
     (void)p;
-    TAKE(vertical_n), TAKE(breakover_mm), TAKE(setback_mm), TAKE(body_mass_kg);
+    TAKE(vertical_force_n), TAKE(breakover_mm), TAKE(setback_mm), TAKE(body_mass_kg);
 }
 
 FILL(growth, hoof_growth)
@@ -343,9 +347,14 @@ static ung_status call(ung_job_plan_out *p, size_t step)
 {
     ung_plan_part part = ung_plan_step(step);
     double work[UNG_PLAN_WORK];
-    ung_rows rows[] = {{(double *)p->tasks, UNG_PLAN_TASKS}, {(double *)p->finishes, UNG_PLAN_TASKS}, {work, UNG_PLAN_WORK}};
+    ung_rows rows[] = {{(double *)p->tasks, UNG_PLAN_TASKS}, {(double *)p->times, UNG_PLAN_TASKS}, {work, UNG_PLAN_WORK}};
     double *value = (double *)p;
     return ung_call(part.calculation, value + part.in, rows, value + part.out, p->fault + step);
+}
+
+static int not_a_number(double value)
+{
+    return value != value;
 }
 
 static void run(const ung_job_plan_in *in, ung_job_plan_out *p, size_t step)
@@ -355,13 +364,13 @@ static void run(const ung_job_plan_in *in, ung_job_plan_out *p, size_t step)
     ung_status status = call(p, step);
     p->state[step] = status == UNG_OK                            ? UNG_STEP_DONE
                      : status == UNG_MISSING                     ? UNG_STEP_LACKS
-                     : p->fault[step].value != p->fault[step].value ? UNG_STEP_LACKS /* from a step that did not run */
-                                                                 : UNG_STEP_REFUSED;
+                     : not_a_number(p->fault[step].value) ? UNG_STEP_LACKS /* from a step that did not run */
+                                                          : UNG_STEP_REFUSED;
 }
 
 static void no_results(ung_job_plan_out *p)
 {
-    for (size_t i = 0; i < sizeof *p / sizeof(double) && i < (size_t)((double *)p->finishes - (double *)p); i++)
+    for (size_t i = 0; i < sizeof *p / sizeof(double) && i < (size_t)((double *)p->times - (double *)p); i++)
         ((double *)p)[i] = UNG__NAN;
     for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++) {
         p->state[i] = UNG_STEP_LEFT_OUT;
@@ -385,7 +394,7 @@ ung_status ung_job_plan(const ung_job_plan_in *in, ung_job_plan_out *out, ung_fa
         return status;
 
 #define ROW(task) {in->task##_low_s, in->task##_likely_s, in->task##_high_s, 1}
-    const ung_task tasks[UNG_PLAN_TASKS] = {ROW(mix), ROW(lay), ROW(place), ROW(drive), ROW(wrap), ROW(smooth)};
+    const ung_job_step tasks[UNG_PLAN_TASKS] = {ROW(mix), ROW(lay), ROW(place), ROW(drive), ROW(wrap), ROW(smooth)};
     __builtin_memcpy(out->tasks, tasks, sizeof tasks);
 #define RUN(step, calculation)                                                                                    \
     out->step.in = ung_##calculation##_standard();                                                                \

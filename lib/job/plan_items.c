@@ -20,7 +20,7 @@
     I(BRING, horn_bit, lead, out, horn_hole_mm)                                                                   \
     I(BRING, wood_bit, lead, out, lateral_hole_mm)                                                                \
     I(BRING, putty_part, packing, out, part_each_ml)                                                              \
-    I(BRING, dam_putty, dam, out, volume_ml)                                                                      \
+    I(BRING, dam_putty, dam, out, dam_ml)                                                                      \
     N(DO, ask_veterinarian, belt)                                                                                 \
     I(DO, mark_belt_toe, belt, in, high_toe_mm)                                                                   \
     I(DO, mark_belt_heel, belt, in, high_heel_mm)                                                                 \
@@ -47,7 +47,7 @@
     I(DO, dress_heel_angle, bevel, in, bevel_angle_deg)                                                           \
     I(DO, load_use, hold, out, single_path_use_ratio)                                                             \
     I(LATER, reset_by, growth, out, reset_days)                                                                   \
-    I(LATER, worn_by, wear, out, days_sooner)                                                                     \
+    I(LATER, worn_by, wear, out, first_days)                                                                     \
     I(LATER, cut_tape, tape, in, band_height_mm)                                                                  \
     N(LATER, free_heads, grip)
 

@@ -40,7 +40,7 @@ static const ung_field own[] = {
     TASK(smooth_high_s, 90, "smoothing it down, at the most"),
 };
 enum own_number {
-#define NOTHING(...)
+#define NOTHING(field, of)
 #define NUMBER(field) OWN_##field,
     UNG_PLAN_INPUTS(NOTHING, NOTHING, NUMBER) OWN_COUNT
 };
