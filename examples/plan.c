@@ -7,6 +7,7 @@
  * Names, units, meanings and texts are those of the contracts; plan.py prints the same from Python. */
 #include "plan_hold.h"
 #include "plan_text.h"
+#include "plan_timing.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -102,16 +103,18 @@ static void sections(const plan *p, const sheet *s)
 {
     static const char *const title[STEPS] = {
         [OUTLINE] = "Outline", [BELT] = "Belt", [WALL] = "Screw",      [PROFILE] = "Screws",
-        [ADHESIVE] = "Adhesive", [TAPE] = "Tape", [HEEL] = "Heel bevel",  [LOAD] = "Hold"};
+        [ADHESIVE] = "Adhesive", [TAPE] = "Tape", [HEEL] = "Heel bevel",  [LOAD] = "Hold",   [NEED] = "Timing"};
     for (int k = 0; k < STEPS; k++) {
         if (title[k] && p->calculation[k])
             printf("\n%s\n", title[k]);
         if (k == OUTLINE && s->trace)
             printf("  %s (line %d of the sheet): %zu points\n", s->trace->echo, s->trace->line, p->trace.count);
-        if (k != DEMAND)
+        if (k != DEMAND && k != NEED)
             section(p, k);
+        if (k == HOLD)
+            hold_words(p);
     }
-    hold_words(p);
+    timing_words(p);
 }
 
 /* All layouts together: how many screws, and how long the shortest limit lets them be. */
@@ -177,7 +180,7 @@ static void cautions(const plan *p)
     printf("\nCautions, the most severe first\n");
     for (int severity = UNG_STOP; severity >= UNG_NOTE; severity--)
         for (int k = 0; k < STEPS; k++) {
-            if (k == DEMAND)
+            if (k == DEMAND || k == NEED)
                 continue;
             ung_caution caution[UNG_CAUTIONS_MOST];
             size_t n = step_cautions(p->step + k, caution);
@@ -198,7 +201,7 @@ static void cautions(const plan *p)
 
 static void standing(const plan *p)
 {
-    static const int second[STEPS] = {[RIGHT] = 1, [DEMAND] = 1}; /* of a calculation that has its say elsewhere */
+    static const int second[STEPS] = {[RIGHT] = 1, [DEMAND] = 1, [NEED] = 1}; /* of a calculation that has its say elsewhere */
     printf("\nAlways\n");
     for (int k = 0; k < STEPS; k++)
         for (size_t i = 0; !second[k] && p->step[k].ran && i < ung_standing_count(p->calculation[k]); i++)
@@ -305,6 +308,10 @@ static void print_stop(const plan *p, int number, const ung_caution *c)
         weakest(p->step + number, p->layout + (number - LEFT));
         return;
     }
+    if (number == LINE) {
+        timing_stop(p);
+        return;
+    }
     if (number == SCREW)
         short_covers(st);
     printf("  Measured value that causes it: %s = %s", name,
@@ -325,13 +332,13 @@ static size_t stops(const plan *p)
     for (int k = 0; k < STEPS; k++) {
         const step *st = p->step + k;
         ung_caution caution[UNG_CAUTIONS_MOST];
-        size_t n = k == DEMAND ? 0 : step_stops(st);
+        size_t n = k == DEMAND || k == NEED ? 0 : step_stops(st);
         step_cautions(st, caution);
         for (size_t i = 0; i < n; i++)
             print_stop(p, k, caution + i);
         if (n && (k == LEFT || k == RIGHT))
             print_layout_changes(p, k);
-        else if (n && !print_changes(st, k, NULL)) { /* one change for all stops of the step, if there is one */
+        else if (n && k != LINE && !print_changes(st, k, NULL)) { /* one change for all stops of the step, if there is one */
             printf("  No change of a single value lifts %s.\n", n > 1 ? "all of these" : "it");
             for (size_t i = 0; n > 1 && i < n; i++) {
                 printf("  %s.%s alone:\n", caution[i].calculation, caution[i].code);
@@ -340,6 +347,8 @@ static size_t stops(const plan *p)
         }
         all += n;
     }
+    if (!(p->step[LINE].ran && step_stops(p->step + LINE)))
+        all += timing_own_stop(p);
     if (all)
         printf("\n");
     return all;
@@ -354,7 +363,9 @@ static const char usage[] =
     "  left.0.25.wall_thickness_mm = 9.5 mm   with a trace: the wall at a station, a quarter of the left side from\n"
     "  left.0.25.wall_angle_deg = 74 deg      the toe (0) to the rear (1); at the heels 180 - heel angle\n"
     "  screws_count = 2                       with stations: screws on each side\n"
-    "  gait_count = 2                         with body_mass_kg and shoe_mass_g: whether bond or screws hold\n";
+    "  gait_count = 2                         with body_mass_kg and shoe_mass_g: whether bond or screws hold\n"
+    "  task.1.low_s = 30 s                    with reference_time_s, temperature_c ...: whether the work gets done\n"
+    "                                         before the adhesive sets; likely_s and high_s as well\n";
 
 int main(int argc, char **argv)
 {

@@ -14,6 +14,7 @@ import sys
 from plan_hold import hold_open, hold_tells, hold_words
 from plan_sheet import Sheet, complain
 from plan_text import down_to_tenth, measure, row, wrapped
+from plan_timing import timing_own_stop, timing_stop, timing_words
 from plan_work import (CHANGES, CONTRACT, INPUTS, SIDES, STEPS, Plan, calculation, cautions_of, layout_would_do,
                        least_change, side_of)
 
@@ -25,7 +26,9 @@ Lines of the sheet: name = value unit, lengths in mm or in; # begins a comment.
   left.0.25.wall_thickness_mm = 9.5 mm   with a trace: the wall at a station, a quarter of the left side from
   left.0.25.wall_angle_deg = 74 deg      the toe (0) to the rear (1); at the heels 180 - heel angle
   screws_count = 2                       with stations: screws on each side
-  gait_count = 2                         with body_mass_kg and shoe_mass_g: whether bond or screws hold"""
+  gait_count = 2                         with body_mass_kg and shoe_mass_g: whether bond or screws hold
+  task.1.low_s = 30 s                    with reference_time_s, temperature_c ...: whether the work gets done
+                                         before the adhesive sets; likely_s and high_s as well"""
 
 
 def places(p, side):
@@ -118,7 +121,7 @@ def cautions(p):
 def standing(p):
     print("\nAlways")
     for c in p.steps:
-        for text in CONTRACT[c].standing if c in p.result and c not in ("right", "demand") else ():
+        for text in CONTRACT[c].standing if c in p.result and c not in ("right", "demand", "need") else ():
             print(wrapped("  - ", 4, text))
     print("\nThe attending veterinarian and a qualified farrier decide; this plan only computes.")
 
@@ -185,6 +188,9 @@ def print_stop(p, c, w):
             print("  The screw with the least margin: number %d, %.0f mm from the toe" % (
                 number, p.result[c].screws.from_toe_mm[number - 1]))
         return
+    if c == "job_timeline":
+        timing_stop(p)
+        return
     name = cause(p, c, w)
     if c == "screw_depth":
         short_covers(p)
@@ -203,13 +209,15 @@ def stops(p):
             print_stop(p, c, w)
         if standing_stops and c in SIDES:
             print_layout_changes(p, c)
-        elif standing_stops and not print_changes(p, c, None):
+        elif standing_stops and c != "job_timeline" and not print_changes(p, c, None):
             several = len(standing_stops) > 1
             print(f"  No change of a single value lifts {'all of these' if several else 'it'}.")
             for w in standing_stops if several else ():
                 print(f"  {c}.{w.code} alone:")
                 print_changes(p, c, w.code)
         count += len(standing_stops)
+        if c == "job_timeline" and not standing_stops:
+            count += timing_own_stop(p)
     if count:
         print()
     return count
@@ -235,9 +243,13 @@ def main(arguments):
                 print(f"\n{STEPS[c][0]}")
             if c == "outline_fit":
                 print(f"  {sheet.trace.echo} (line {sheet.trace.line} of the sheet): {len(p.trace.points)} points")
-            if c != "demand":
+            if c not in ("demand", "need"):
                 section(p, c)
-        hold_words(p)
+            if c == "hold":
+                hold_words(p)
+        if "hold" not in p.steps:
+            hold_words(p)
+        timing_words(p)
         bring(p)
         cautions(p)
         standing(p)

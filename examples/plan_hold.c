@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { GAITS = 4, NEEDS = 10 };
+enum { GAITS = 4, NEEDS = 12 };
 
 double load_shear(const plan *p)
 {
@@ -31,6 +31,29 @@ double point_in_horn(const plan *p)
 {
     (void)p;
     return 1;
+}
+
+double screw_lean(const plan *p)
+{
+    return fabs(input_of(p->step + SCREW, "tilt_deg"));
+}
+
+/* Weaker along its axis, a screw is worst off where it leans as the load does; otherwise, where it leans most. */
+double layout_lean(const plan *p)
+{
+    const double pi = 3.14159265358979323846;
+    const step *grip = p->step + GRIP, *demand = p->step + DEMAND;
+    int along = result(grip, "axial_design_n") < result(grip, "lateral_design_n");
+    double of_load = along ? atan2(result(demand, "shear_n"), result(demand, "pull_n")) * 180 / pi : 180, worst = 0;
+    int first = 1;
+    for (int side = LEFT; side <= RIGHT; side++)
+        for (size_t i = 0; i < (size_t)result(p->step + side, "placed_count"); i++) {
+            double lean = fabs(p->layout[side - LEFT].screw[i].tilt_deg);
+            if (first || fabs(lean - of_load) < fabs(worst - of_load))
+                worst = lean;
+            first = 0;
+        }
+    return worst;
 }
 
 double wood_under_head(const plan *p)
@@ -82,6 +105,14 @@ void open_strengths(plan *p)
     open_input(p->step + BOND, "shear_strength_mpa");
     for (size_t i = 0; i < sizeof capacity / sizeof *capacity; i++) /* not asked for before bond and screws are known */
         open_input(p->step + DEMAND, capacity[i]);
+    /* The whole bond carries no less than its first crack takes, also where only one of the two is on the sheet. */
+    step *demand = p->step + DEMAND;
+    int first = input_index(demand->calculation, "bond_capacity_first_n");
+    int mean = input_index(demand->calculation, "bond_capacity_mean_n");
+    if (first >= 0 && demand->unknown[mean] && !demand->unknown[first])
+        demand->in[mean] = demand->in[first];
+    if (first >= 0 && demand->unknown[first] && !demand->unknown[mean])
+        demand->high[first] = demand->in[mean];
 }
 
 static int same(const step *st, const char *output)
@@ -98,7 +129,8 @@ static int known(const step *st, const char *output)
 {
     static const char *const about[][2] = {{"governing_mode_count", "lateral_yield_n"},
                                            {"governing_count", "single_path_use_ratio"},
-                                           {"loss_without_screws_ratio", "single_path_use_ratio"}};
+                                           {"loss_without_screws_ratio", "single_path_use_ratio"},
+                                           {"weakest_part_count", "least_ratio"}};
     for (size_t i = 0; i < sizeof about / sizeof *about; i++)
         if (strcmp(output, about[i][0]) == 0 && !same(st, about[i][1]))
             return 0;
@@ -114,6 +146,11 @@ static int unasked(const step *st, const char *output)
     if (st->calculation == ung_limb_load_contract())
         return result(st, "horizontal_known_count") == 0 &&
                (strncmp(output, "braking_", 8) == 0 || strncmp(output, "propulsive_", 11) == 0);
+    if (st->calculation == ung_hold_contract() && strstr(output, "peel_") && input_of(st, "peel_pull_n") == 0)
+        return 1;
+    if (st->calculation == ung_hold_contract())
+        return (strcmp(output, "peel_use_ratio") == 0 && input_of(st, "peel_strength_n_per_mm") == 0) ||
+               (strcmp(output, "grip_use_ratio") == 0 && input_of(st, "grip_n") == 0);
     for (size_t i = 0; st->calculation == ung_screw_hold_contract() && i < sizeof about / sizeof *about; i++)
         if (strcmp(output, about[i][0]) == 0)
             return input_of(st, about[i][1]) == 0;
@@ -182,7 +219,7 @@ static const struct {
 } needs[NEEDS] = {{DEMAND, "shear_n_per_kg"},      {DEMAND, "pull_n"},        {DEMAND, "shear_n"},
                   {DEMAND, "demand_n"},            {DEMAND, "needed_screw_n"}, {GRIP, "horn_shear_needed_mpa"},
                   {GRIP, "horn_bearing_needed_mpa"}, {DEMAND, "needed_bond_n"}, {BOND, "needed_mean_mpa"},
-                  {BOND, "needed_first_mpa"}};
+                  {BOND, "needed_first_mpa"},      {DEMAND, "needed_peel_n_per_mm"}, {DEMAND, "needed_grip_n"}};
 
 /* The needs at a gait; NaN: not known, or not a question.  What the sheet says of the ground is of its own gait. */
 static void needs_at(const plan *p, int gait, double *need)
@@ -214,6 +251,7 @@ static void needs_at(const plan *p, int gait, double *need)
                   : needs[i].step == GRIP    ? (gripped ? result(&grip, needs[i].name) : NAN)
                   : needs[i].step == BOND    ? (bonded ? result(&bond, needs[i].name) : NAN)
                   : i == 4 && !screws        ? NAN
+                  : unasked(&demand, needs[i].name) ? NAN
                                              : result(&demand, needs[i].name);
 }
 
@@ -250,6 +288,25 @@ static const char *use(const step *st, const char *name, char *text, size_t size
     return text;
 }
 
+/* The part that gives first, and at how many times the load. */
+static void weakest(const plan *p)
+{
+    static const char *const part[] = {"", "the screws", "the bond, by a first crack", "the bond, by peel at the heel",
+                                       "the cast's grip"};
+    const step *load = p->step + LOAD, *hold = p->step + HOLD;
+    char gait[80];
+    double ratio = result(hold, "least_ratio");
+    int count = (int)result(hold, "weakest_part_count");
+    printf("  gives first, %s: ",
+           choice(load, "gait_count", (int)input_of(load, "gait_count"), gait, sizeof gait));
+    if (!known(hold, "weakest_part_count"))
+        printf("not calculated\n");
+    else if (count == 0)
+        printf("%s\n", ratio > 0 ? "nothing, without a load" : "there is nothing that holds");
+    else
+        printf("%s, at %.2f times the load (least_ratio)\n", part[count], ratio);
+}
+
 static void governing(const plan *p)
 {
     static const char *const mode[] = {"yield_im_n",   "yield_is_n",   "yield_ii_n",
@@ -269,6 +326,7 @@ static void governing(const plan *p)
                                                       : count == 1                    ? "the screws"
                                                       : count == 2                    ? "the bond"
                                                                                       : "there is neither");
+    weakest(p);
 }
 
 static void uses(const plan *p)
@@ -317,5 +375,5 @@ void hold_words(const plan *p)
              hold->given[pull] ? "the sheet's" : ung_input(hold->calculation, pull)->meaning);
     wrap("  ", 6, text);
     wrap("  ", 6, "No load sharing is assumed: bond and screws are not added, each is compared with the whole load. "
-         "The tape is not counted.");
+         "The tape is no path, and its grip counts only where grip_n is given.");
 }

@@ -9,6 +9,8 @@ double load_shear(const plan *p);       /* the larger of both directions */
 double layout_screws(const plan *p);    /* of both sides */
 double layout_embedded(const plan *p);  /* the least of both sides */
 double point_in_horn(const plan *p);    /* a screw from below */
+double screw_lean(const plan *p);       /* of the axis from the vertical */
+double layout_lean(const plan *p);      /* the worst of both sides */
 double wood_under_head(const plan *p);
 double wall_lap(const plan *p);         /* height of the belt along the wall alone */
 double wall_at_screw(const plan *p);

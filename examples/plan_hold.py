@@ -31,6 +31,20 @@ def point_in_horn(p):
     return 1.0
 
 
+def screw_lean(p):
+    return abs(p.inputs["screw_depth"]["tilt_deg"])
+
+
+def layout_lean(p):
+    """Weaker along its axis, a screw is worst off where it leans as the load does; otherwise, where it leans most."""
+    grip, demand = p.result["screw_hold"], p.result["demand"]
+    along = grip.axial_design_n < grip.lateral_design_n
+    of_load = math.atan2(demand.shear_n, demand.pull_n) * 180 / math.pi if along else 180
+    leans = [abs(tilt) for side in ("left", "right") for tilt in
+             list(p.result[side].screws.tilt_deg)[:int(p.result[side].placed_count)]]
+    return min(leans, key=lambda lean: abs(lean - of_load), default=0.0)
+
+
 def wood_under_head(p):
     screw = p.inputs["screw_depth" if "screw_depth" in p.inputs else "right"]
     return screw["shoe_thickness_mm"] - screw["head_recess_mm"]
@@ -83,6 +97,8 @@ HOLD_CHAIN = [
     ("bond_hold", "demand_n", "demand", "demand_n", None, None),
     ("hold", *SHEAR),
     ("hold", *SCREWS),
+    ("hold", "axis_tilt_deg", "screw_depth", "tilt_deg of screw_depth, without its sign", None, screw_lean),
+    ("hold", "axis_tilt_deg", "right", "tilt_deg of screw_layout, of the screw that it is worst for", None, layout_lean),
     ("hold", "axial_design_n", "screw_hold", "axial_design_n", None, None),
     ("hold", "lateral_design_n", "screw_hold", "lateral_design_n", None, None),
     ("hold", "bond_capacity_first_n", "bond_hold", "capacity_first_n", None, None),
@@ -96,15 +112,16 @@ STRENGTHS = {
 }
 # A result that may change and come back between the least and the greatest strength is known where what it is about is.
 ABOUT = {"governing_mode_count": "lateral_yield_n", "governing_count": "single_path_use_ratio",
-         "loss_without_screws_ratio": "single_path_use_ratio"}
+         "loss_without_screws_ratio": "single_path_use_ratio", "weakest_part_count": "least_ratio"}
 ASKED_BY = {"axial_use_ratio": "wanted_axial_n", "horn_shear_needed_mpa": "wanted_axial_n",
             "lateral_use_ratio": "wanted_lateral_n", "horn_bearing_needed_mpa": "wanted_lateral_n"}
+PARTS = ("", "the screws", "the bond, by a first crack", "the bond, by peel at the heel", "the cast's grip")
 MODES = ("yield_im_n", "yield_is_n", "yield_ii_n", "yield_iiim_n", "yield_iiis_n", "yield_iv_n")
 # Load and needed strengths: the step and its result; the first is an input.
 NEEDS = (("demand", "shear_n_per_kg"), ("demand", "pull_n"), ("demand", "shear_n"), ("demand", "demand_n"),
          ("demand", "needed_screw_n"), ("screw_hold", "horn_shear_needed_mpa"),
          ("screw_hold", "horn_bearing_needed_mpa"), ("demand", "needed_bond_n"), ("bond_hold", "needed_mean_mpa"),
-         ("bond_hold", "needed_first_mpa"))
+         ("bond_hold", "needed_first_mpa"), ("demand", "needed_peel_n_per_mm"), ("demand", "needed_grip_n"))
 
 
 def open_strengths(p, fields):
@@ -113,6 +130,13 @@ def open_strengths(p, fields):
         for name in names if c in p.steps else ():
             if name not in p.given[c] and name not in p.taken[c]:
                 p.inputs[c][name], p.unknown[c][name] = fields[c][name].lower, fields[c][name].upper
+    # The whole bond carries no less than its first crack takes, also where only one of the two is on the sheet.
+    if "demand" in p.steps:
+        inputs, unknown, both = p.inputs["demand"], p.unknown["demand"], STRENGTHS["demand"][2:]
+        if both[1] in unknown and both[0] not in unknown:
+            inputs[both[1]] = inputs[both[0]]
+        if both[0] in unknown and both[1] not in unknown:
+            unknown[both[0]] = inputs[both[1]]
 
 
 def same(p, c, output):
@@ -127,6 +151,10 @@ def unasked(p, c, output):
     """Whether a result stands for a question that was not asked, or for unknown."""
     if c == "limb_load":
         return p.result[c].horizontal_known_count == 0 and output.startswith(("braking_", "propulsive_"))
+    if c in ("hold", "demand"):
+        f = p.inputs[c]
+        return ("peel_" in output and f["peel_pull_n"] == 0 or output == "peel_use_ratio" and
+                f["peel_strength_n_per_mm"] == 0 or output == "grip_use_ratio" and f["grip_n"] == 0)
     return c == "screw_hold" and output in ASKED_BY and p.inputs[c][ASKED_BY[output]] == 0
 
 
@@ -179,6 +207,7 @@ def needs_at(p, gait):
         except ungula.InvalidInput:
             pass
     need = [getattr(results[c], name) if c in results and name != "shear_n_per_kg" else None for c, name in NEEDS]
+    need = [None if c == "demand" and unasked(p, c, name) else value for (c, name), value in zip(NEEDS, need)]
     need[0] = inputs["shear_n_per_kg"]
     if not inputs["screw_count"] > 0:
         need[4] = None
@@ -196,6 +225,19 @@ def needed(p):
         print("    %-23s%s  %-5s  %s" % (name, values, f.unit, f.meaning))
 
 
+def weakest(p):
+    """The part that gives first, and at how many times the load."""
+    hold = p.result["hold"]
+    gait = choice("gait_count", p.inputs["limb_load"]["gait_count"])
+    if not known(p, "hold", "weakest_part_count"):
+        text = "not calculated"
+    elif hold.weakest_part_count == 0:
+        text = "nothing, without a load" if hold.least_ratio > 0 else "there is nothing that holds"
+    else:
+        text = "%s, at %.2f times the load (least_ratio)" % (PARTS[int(hold.weakest_part_count)], hold.least_ratio)
+    print(f"  gives first, {gait}: {text}")
+
+
 def governing(p):
     screw, unknown = p.result["screw_hold"], "not calculated"
     part = "thread_ultimate_n" if screw.thread_ultimate_n < screw.head_ultimate_n else "head_ultimate_n"
@@ -205,6 +247,7 @@ def governing(p):
     print("  a screw's governing part along its axis:", field_of("screw_hold", part).meaning if both else unknown)
     print("  a screw's governing part sideways:", field_of("screw_hold", mode).meaning if mode else unknown)
     print("  the stronger of bond and screws:", path if known(p, "hold", "governing_count") else unknown)
+    weakest(p)
 
 
 def uses(p):
@@ -237,4 +280,4 @@ def hold_words(p):
     print(wrapped("  ", 6, "the pull is reckoned at every gait with %.15g m/s2 (%s)" % (
         inputs["acceleration_ms2"], why)))
     print(wrapped("  ", 6, "No load sharing is assumed: bond and screws are not added, each is compared with the whole "
-                  "load. The tape is not counted."))
+                  "load. The tape is no path, and its grip counts only where grip_n is given."))

@@ -112,6 +112,15 @@ int prepare_lists(plan *p, int k, const sheet *s)
     const ung_calculation *c = st->calculation;
     if (ung_list_count(c) == 0)
         return 1;
+    if (k == NEED || k == LINE) {
+        if (k == LINE && !p->step[NEED].ran)
+            return 0;
+        p->tasks = gather_tasks(s, p->task);
+        st->rows[0] = rows(p->task, p->tasks);
+        st->rows[1] = rows(p->time, p->tasks);
+        st->rows[2] = rows(p->work, ung_workspace(c, p->tasks));
+        return 1;
+    }
     if (k == OUTLINE) {
         if (crossing(p, s))
             return -1;

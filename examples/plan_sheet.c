@@ -1,5 +1,5 @@
 /* Reading a measurement sheet; see plan_sheet.h. */
-#include "plan_sheet.h"
+#include "plan_tasks.h"
 
 #include <errno.h>
 #include <math.h>
@@ -13,7 +13,11 @@ static const double mm_per_inch = 25.4; /* exact, international inch */
 static const ung_field trace_field = {.name = "trace"};
 
 const char *const hold_names[HOLD_NAMES] = {"body_mass_kg", "gait_count", "shoe_mass_g"};
+const char *const timing_names[TIMING_NAMES] = {"reference_time_s", "reference_temperature_c", "temperature_c",
+                                                "ambient_c",        "surface_cm2",             "water_c",
+                                                "room_c"};
 #define WITH_LOAD "with body_mass_kg, gait_count and shoe_mass_g"
+#define WITH_TIMING "with reference_time_s, temperature_c and tasks"
 
 /* Calculations that only some sheets use. */
 static const struct {
@@ -31,6 +35,10 @@ static const struct {
     {"screw_hold", WITH_LOAD},
     {"bond_hold", WITH_LOAD},
     {"hold", WITH_LOAD},
+    {"working_time", WITH_TIMING},
+    {"cup_cure", WITH_TIMING},
+    {"cast_set", WITH_TIMING},
+    {"job_timeline", WITH_TIMING},
 };
 
 int input_index(const ung_calculation *calculation, const char *name)
@@ -48,8 +56,7 @@ void accepted_text(const ung_field *field, char *text, size_t size)
              field->lower, field->upper, *unit ? " " : "", unit);
 }
 
-/* What is wrong with a row, and what would be right where that is known. */
-static void refuse(measurement *m, const ung_field *field, const char *why)
+void refuse(measurement *m, const ung_field *field, const char *why)
 {
     char accepted[120];
     if (field) {
@@ -272,6 +279,16 @@ static void read_trace(measurement *m)
     m->field = &trace_field;
 }
 
+/* With or without a calculation before it. */
+static int is_one_of(const char *name, const char *const *names, int count)
+{
+    const char *dot = strrchr(name, '.');
+    for (int i = 0; i < count; i++)
+        if (strcmp(dot ? dot + 1 : name, names[i]) == 0)
+            return 1;
+    return 0;
+}
+
 static measurement *new_row(sheet *s)
 {
     measurement *m = s->row + s->rows++;
@@ -312,10 +329,8 @@ static void read_line(sheet *s, char *line, size_t length)
     if (strcmp(name, trace_field.name) == 0 && !s->trace)
         s->trace = m;
     s->stations |= station_side(name) > 0;
-    for (int i = 0; i < HOLD_NAMES; i++) {
-        const char *dot = strrchr(name, '.');
-        s->hold |= strcmp(dot ? dot + 1 : name, hold_names[i]) == 0;
-    }
+    s->hold |= is_one_of(name, hold_names, HOLD_NAMES);
+    s->timing |= is_task(name) || is_one_of(name, timing_names, TIMING_NAMES);
 }
 
 static void understand(const sheet *s, measurement *m)
@@ -324,6 +339,8 @@ static void understand(const sheet *s, measurement *m)
         read_trace(m);
     else if (station_side(m->name))
         look_up_station(s, m);
+    else if (is_task(m->name))
+        look_up_task(m);
     else
         look_up(s, m);
     if (m->field && m->field != &trace_field)
@@ -333,7 +350,7 @@ static void understand(const sheet *s, measurement *m)
 static int same_key(const measurement *a, const measurement *b)
 {
     if (!a->field || !b->field || a->calculation != b->calculation || strcmp(a->name, b->name) != 0 ||
-        !a->side != !b->side)
+        !a->side != !b->side || a->task != b->task)
         return 0;
     int toe_or_rear = a->place == 0 || a->place == 1; /* the same place from either side */
     return !a->side || (a->place == b->place && (a->side == b->side || toe_or_rear));
@@ -361,7 +378,7 @@ static void check_row(sheet *s, measurement *m)
             snprintf(m->problem, sizeof m->problem, "already given in line %d", before->line);
             return;
         }
-    if (m->side || m->field == layout_field(m->name)) {
+    if (m->side || m->task || m->field == layout_field(m->name)) {
         check_range(m, m->field);
         return;
     }
@@ -420,7 +437,7 @@ static int read_file(sheet *s, size_t *length)
 int sheet_read(sheet *s, const char *path)
 {
     s->path = path;
-    s->rows = s->lines = s->stations = s->hold = 0;
+    s->rows = s->lines = s->stations = s->hold = s->timing = 0;
     s->trace = NULL;
     size_t length, at = 0;
     if (read_file(s, &length) < 0)
@@ -455,6 +472,7 @@ void sheet_check(sheet *s, const ung_calculation *const *calculation, int calcul
         if (s->row[i].field && !*s->row[i].problem)
             check_row(s, s->row + i);
     check_stations(s);
+    check_tasks(s);
 }
 
 const measurement *sheet_find(const sheet *s, const ung_calculation *calculation, const char *field)
@@ -462,7 +480,7 @@ const measurement *sheet_find(const sheet *s, const ung_calculation *calculation
     const measurement *found = NULL;
     int best = 0;
     for (const measurement *m = s->row; m < s->row + s->rows; m++) {
-        if (!m->field || m->side || (m->calculation && m->calculation != calculation))
+        if (!m->field || m->side || m->task || (m->calculation && m->calculation != calculation))
             continue;
         int fits = stands_for(m->name, field);
         fits += fits && m->calculation ? 2 : 0;

@@ -20,6 +20,14 @@
  *     gait_count = 2
  *     shoe_mass_g = 400 g
  *
+ * With what the adhesive's data sheet says, the day's temperatures and the tasks, the plan says whether the work gets
+ * done in time; tasks are numbered in the order of the work, the first one on the adhesive's clock is its mixing:
+ *
+ *     reference_time_s = 480 s
+ *     temperature_c = 22 C              of the adhesive
+ *     task.1.low_s = 30 s               shortest; likely_s and high_s as well
+ *     task.6.working_count = 0          a task during which no adhesive has to be workable
+ *
  * Every field with a unit needs it after the value; lengths may be in mm or in inches.  Names, units and ranges are
  * those of the contracts.  Every problem of a sheet is reported, with its line. */
 #ifndef PLAN_SHEET_H
@@ -28,8 +36,9 @@
 #include <ungula.h>
 
 enum { SHEET_BYTES = 65536, SHEET_ROWS = 500, LINE_BYTES = 200, PROBLEM_BYTES = 400 };
-enum { LEFT_SIDE = 1, RIGHT_SIDE = 2, HOLD_NAMES = 3 };
+enum { LEFT_SIDE = 1, RIGHT_SIDE = 2, HOLD_NAMES = 3, TIMING_NAMES = 7 };
 extern const char *const hold_names[HOLD_NAMES]; /* one of these on a sheet asks for the hold */
+extern const char *const timing_names[TIMING_NAMES]; /* one of these, or a task, asks for the timing */
 
 typedef struct measurement {
     int line;
@@ -39,6 +48,7 @@ typedef struct measurement {
     const ung_field *field;             /* NULL: the line could not be understood so far */
     double value;                       /* in the field's own unit; of the trace: millimeters in its unit */
     int side;                           /* of a station of the wall, otherwise 0 */
+    int task;                           /* number of a task, otherwise 0 */
     double place;                       /* of a station: share of its side, 0 toe to 1 rear */
     char problem[PROBLEM_BYTES];        /* empty: none */
 } measurement;
@@ -53,6 +63,7 @@ typedef struct sheet {
     measurement *trace; /* the row that names the trace, or NULL */
     int stations;       /* whether there are rows of stations, and a trace to put them on */
     int hold;           /* whether there are rows with the load: hold_names */
+    int timing;         /* whether there are tasks or timing_names */
 } sheet;
 
 /* Reads the lines; problems stay in the rows.  Returns 0, or -1 (after a message) when the file cannot be read. */
@@ -72,6 +83,9 @@ void sheet_problem(const sheet *s, const measurement *m, const char *name, const
 
 /* What screw_layout is told beside its inputs: how many screws a side, and the sole's horn at every station. */
 const ung_field *layout_field(const char *name);
+
+/* What is wrong with a row; with a field, also which values are accepted. */
+void refuse(measurement *m, const ung_field *field, const char *why);
 
 /* A field of the rows of a calculation's list. */
 const ung_field *list_field(const ung_calculation *calculation, size_t list, const char *name);

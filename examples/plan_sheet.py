@@ -6,6 +6,8 @@ import sys
 
 import ungula
 
+from plan_tasks import check_tasks, is_task, look_up_task
+
 SHEET_BYTES, SHEET_ROWS, LINE_BYTES = 65536, 500, 200
 MM = {"mm": 1, "in": 25.4}
 # Calculations that only some sheets use.
@@ -13,7 +15,9 @@ SOMETIMES = {"hoof_band": "without a trace", "outline_fit": "with a trace", "out
              "wall_from_border": "without stations of the wall", "screw_depth": "without stations of the wall",
              "screw_layout": "with stations of the wall",
              **dict.fromkeys(("limb_load", "screw_gauge", "wood_species", "screw_hold", "bond_hold", "hold"),
-                             "with body_mass_kg, gait_count and shoe_mass_g")}
+                             "with body_mass_kg, gait_count and shoe_mass_g"),
+             **dict.fromkeys(("working_time", "cup_cure", "cast_set", "job_timeline"),
+                             "with reference_time_s, temperature_c and tasks")}
 PLACES, SCREWS = ungula.describe("screw_layout").lists
 SHARE = PLACES.fields[0]
 STATION = {f.name: f for f in ungula.describe("wall_profile").lists[0].fields[1:]}
@@ -22,6 +26,9 @@ LAYOUT = {"screws_count": ungula.describe("screw_layout").inputs[0]._replace(
               name="screws_count", unit="", lower=SCREWS.least, upper=SCREWS.most, whole=True, meaning=SCREWS.meaning),
           "sole_horn_mm": next(f for f in PLACES.fields if f.name == "sole_horn_mm")}
 HOLD_NAMES = ("body_mass_kg", "gait_count", "shoe_mass_g")  # one of these on a sheet asks for the hold
+# One of these, or a task, asks for the timing.
+TIMING_NAMES = ("reference_time_s", "reference_temperature_c", "temperature_c", "ambient_c", "surface_cm2", "water_c",
+                "room_c")
 TRACE = "trace"  # the value of this row is a file's name, and what the file's numbers are multiplied by
 
 
@@ -31,6 +38,7 @@ class Row:
         self.line, self.echo = line, echo
         self.name = self.text = ""
         self.calculation = self.field = self.side = self.place = None  # side, place: of a station of the wall
+        self.task = 0
         self.value, self.problem = math.nan, ""
 
     def refuse(self, field, why):
@@ -138,6 +146,8 @@ def understand(row, inputs, trace):
         read_trace(row)
     elif station_side(row.name):
         look_up_station(row, trace)
+    elif is_task(row.name):
+        look_up_task(row)
     else:
         look_up(row, inputs)
     if row.field and row.field is not TRACE:
@@ -175,7 +185,8 @@ def check_range(row, field):
 
 
 def same_key(a, b):
-    if (not a.field or not b.field or (a.calculation, a.name, not a.side) != (b.calculation, b.name, not b.side)):
+    if (not a.field or not b.field or
+            (a.calculation, a.name, not a.side, a.task) != (b.calculation, b.name, not b.side, b.task)):
         return False
     return not a.side or (a.place == b.place and (a.side == b.side or a.place in (0, 1)))
 
@@ -212,6 +223,7 @@ class Sheet:
         self.trace = next((row for row in self.rows if row.name == TRACE), None)
         self.stations = self.trace is not None and any(station_side(row.name) for row in self.rows)
         self.hold = any(row.name.rpartition(".")[2] in HOLD_NAMES for row in self.rows)
+        self.timing = any(row.name.rpartition(".")[2] in TIMING_NAMES or is_task(row.name) for row in self.rows)
 
     def check(self, inputs):
         """Understands and checks the rows, given the calculations that the plan consists of, with their inputs."""
@@ -222,13 +234,14 @@ class Sheet:
             if row.field and not row.problem:
                 self.check_row(row, self.rows[:i], inputs)
         self.check_stations()
+        check_tasks(self.rows)
 
     def check_row(self, row, before, inputs):
         for other in before:
             if same_key(other, row):
                 row.problem = f"already given in line {other.line}"
                 return
-        if row.side or row.field is LAYOUT.get(row.name):
+        if row.side or row.task or row.field is LAYOUT.get(row.name):
             check_range(row, row.field)
             return
         for c in inputs:
@@ -253,7 +266,7 @@ class Sheet:
         """The row that sets a field of a calculation, or None."""
         best, found = 0, None
         for row in self.rows:
-            if not row.field or row.side or row.calculation not in (None, calculation):
+            if not row.field or row.side or row.task or row.calculation not in (None, calculation):
                 continue
             fits = stands_for(row.name, name)
             fits += 2 if fits and row.calculation else 0

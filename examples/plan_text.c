@@ -44,7 +44,9 @@ static int decimals(const char *name)
     const char *unit = ung_field_unit(name);
     size_t n = strlen(name);
     int count = n > 6 && strcmp(name + n - 6, "_count") == 0;
-    return strcmp(unit, "mm2") == 0 || count ? 0 : strcmp(unit, "mL") == 0 ? 1 : 2;
+    if (strstr(name, "chance_fraction") || strstr(name, "error_fraction"))
+        return 4;
+    return strcmp(unit, "mm2") == 0 || strcmp(unit, "s") == 0 || count ? 0 : strcmp(unit, "mL") == 0 ? 1 : 2;
 }
 
 void row(const char *name, double value, const char *meaning)

@@ -1,5 +1,6 @@
 /* The chain of calculations, and what would lift a stop; see plan_work.h. */
 #include "plan_hold.h"
+#include "plan_timing.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -37,10 +38,19 @@ const chain plan_chain[] = {
     {HOLD, "shear_n_per_kg", LOAD, "the larger of braking_n_per_kg and propulsive_n_per_kg of limb_load", NULL,
      load_shear},
     {HOLD, "screw_count", RIGHT, "placed_count of screw_layout, both sides", NULL, layout_screws},
+    {HOLD, "axis_tilt_deg", SCREW, "tilt_deg of screw_depth, without its sign", NULL, screw_lean},
+    {HOLD, "axis_tilt_deg", RIGHT, "tilt_deg of screw_layout, of the screw that it is worst for", NULL, layout_lean},
     {HOLD, "axial_design_n", GRIP, "axial_design_n", NULL, NULL},
     {HOLD, "lateral_design_n", GRIP, "lateral_design_n", NULL, NULL},
     {HOLD, "bond_capacity_first_n", BOND, "capacity_first_n", NULL, NULL},
     {HOLD, "bond_capacity_mean_n", BOND, "capacity_mean_n", NULL, NULL},
+    {DAY, "wanted_time_s", NEED, "needed_working_time_s of job_timeline", NULL, time_needed},
+    {CUP, "mass_g", ADHESIVE, "the larger coat of glue_volume, at most a pack, 1 g to the mL", NULL, largest_mix},
+    {CUP, "start_c", DAY, "temperature_c of working_time", NULL, adhesive_temperature},
+    {CAST, "room_c", CUP, "ambient_c of cup_cure", NULL, air_temperature},
+    {CAST, "layers", TAPE, "layers", NULL, NULL},
+    {LINE, "working_time_s", CUP, "the lesser of safe_time_s of working_time and gel_time_s of cup_cure", NULL,
+     lesser_time},
 };
 const int plan_chains = sizeof plan_chain / sizeof *plan_chain;
 
@@ -49,8 +59,9 @@ static const char *const screw_changes[] = {"screw_length_mm", "screw_diameter_m
                                             "head_recess_mm",  "pad_mm",            NULL};
 static const char *const belt_changes[] = {"high_toe_mm", "high_heel_mm", NULL};
 static const char *const bond_changes[] = {"shear_strength_mpa", "bonded_area_mm2", NULL};
-static const char *const hold_changes[] = {"screw_count",           "shoe_mass_g", "axial_design_n", "lateral_design_n",
-                                           "bond_capacity_first_n", NULL};
+static const char *const hold_changes[] = {"screw_count",           "shoe_mass_g",            "axial_design_n",
+                                           "lateral_design_n",      "bond_capacity_first_n",  "peel_pull_n",
+                                           "peel_width_mm",         "peel_strength_n_per_mm", NULL};
 static const char *const no_changes[] = {NULL};
 
 const char *const *changeable(int number)
@@ -87,6 +98,12 @@ void plan_begin(plan *p, const sheet *s)
         every[WOOD] = ung_wood_species_contract();
         every[GRIP] = ung_screw_hold_contract();
         every[BOND] = ung_bond_hold_contract();
+    }
+    if (s->timing) {
+        every[NEED] = every[LINE] = ung_job_timeline_contract();
+        every[DAY] = ung_working_time_contract();
+        every[CUP] = ung_cup_cure_contract();
+        every[CAST] = ung_cast_set_contract();
     }
     for (int i = 0; i < STEPS; i++)
         p->step[i].calculation = p->calculation[i] = every[i];
@@ -209,7 +226,7 @@ static int report_missing(const plan *p, const sheet *s)
             problems++;
         }
     }
-    return problems + report_missing_of_layout(p, s);
+    return problems + report_missing_of_layout(p, s) + report_missing_tasks(p, s);
 }
 
 /* A thickness given twice, once as such and once as a border, would leave one of the two unused in silence. */
@@ -256,6 +273,8 @@ static const measurement *row_of_list(const plan *p, const step *st, const sheet
 {
     if (!fault->rows)
         return NULL;
+    if (p->calculation[LINE] && st >= p->step + NEED)
+        return task_row(s, (int)fault->index + 1, fault->field);
     return st != p->step + PROFILE ? s->trace : p->station_row[fault->index < p->stations ? fault->index : 0];
 }
 
@@ -278,6 +297,7 @@ int plan_run(plan *p, const sheet *s)
     fill(p, s);
     connect(p);
     open_strengths(p);
+    timing_begin(p);
     if (s->trace)
         trace_read(&p->trace, s);
     int problems = sheet_report(s) + trace_report(&p->trace) + report_unused(p, s) + report_missing(p, s);
@@ -304,6 +324,7 @@ size_t step_cautions(const step *st, ung_caution *caution)
 {
     ung_caution low[UNG_CAUTIONS_MOST];
     size_t n = st->ran ? ung_cautions(st->calculation, st->high, st->out_high, caution, UNG_CAUTIONS_MOST) : 0;
+    emptied_cup(st, caution, n);
     if (n == 0 || !st->open)
         return n;
     size_t lows = ung_cautions(st->calculation, st->in, st->out, low, UNG_CAUTIONS_MOST), both = 0;

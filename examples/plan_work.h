@@ -2,13 +2,16 @@
 #ifndef PLAN_WORK_H
 #define PLAN_WORK_H
 
+#include "plan_tasks.h"
 #include "plan_trace.h"
 
 /* Without a trace the belt is hoof_band's, with one outline_band's on the fitted outline.  With stations of the wall
  * the screws of each side are laid out; otherwise there is one screw.  From LOAD on: what the attachment holds, where
- * the sheet gives the load.  DEMAND is hold a first time, for the load alone, which the bond is asked to carry. */
+ * the sheet gives the load.  DEMAND is hold a first time, for the load alone, which the bond is asked to carry.  From
+ * NEED on: the timing, where the sheet gives it.  NEED is job_timeline a first time, for the time that the work takes. */
 enum { OUTLINE, BELT, WALL, SCREW, PROFILE, LEFT, RIGHT, ADHESIVE, TAPE, HEEL,
-       LOAD, DEMAND, GAUGE, WOOD, GRIP, BOND, HOLD, STEPS };
+       LOAD, DEMAND, GAUGE, WOOD, GRIP, BOND, HOLD,
+       NEED, DAY, CUP, CAST, LINE, STEPS };
 
 /* outline_band is within 1e-5 of the smooth outline with 2,000 points. */
 enum { OUTLINE_POINTS = 2000, WALL_STATIONS = SHEET_ROWS / 2, PLACES_MOST = 512, SCREWS_MOST = 8, ROWS_MOST = 3 };
@@ -56,6 +59,9 @@ typedef struct plan {
     const measurement *station_row[WALL_STATIONS];
     size_t stations;
     layout layout[2]; /* left, right */
+    ung_job_step task[TASKS_MOST];
+    ung_step_time time[TASKS_MOST];
+    size_t tasks;
     double work[5 * TRACE_POINTS + 128]; /* outline_measure's for the longest trace: the most of all */
 } plan;
 

@@ -7,30 +7,38 @@ import ungula
 from plan_hold import HOLD_CHAIN, open_strengths
 from plan_lists import Lists
 from plan_sheet import LAYOUT, accepted, complain
+from plan_tasks import gather_tasks, task_row
 from plan_text import UNITS
+from plan_timing import TIMING_CHAIN, emptied_cup, report_missing_tasks, timing_begin
 from plan_trace import Trace
 
 # In the order of the work; the two sides are screw_layout, and demand is hold a first time, for the load alone, which
-# the bond is asked to carry.  Title, and what the sheet must have: a trace, stations, the load.
+# the bond is asked to carry.  need is job_timeline a first time, for the time that the work takes.  Title, and what the
+# sheet must have: a trace, stations, the load, the timing.
 STEPS = {
-    "outline_fit": ("Outline", True, None, None),
-    "hoof_band": ("Belt", False, None, None),
-    "outline_band": ("Belt", True, None, None),
-    "wall_from_border": ("Screw", None, False, None),
-    "screw_depth": (None, None, False, None),
-    "wall_profile": ("Screws", True, True, None),
-    "left": (None, True, True, None),
-    "right": (None, True, True, None),
-    "glue_volume": ("Adhesive", None, None, None),
-    "cast_length": ("Tape", None, None, None),
-    "heel_bevel": ("Heel bevel", None, None, None),
-    "limb_load": ("Hold", None, None, True),
-    "demand": (None, None, None, True),
-    "screw_gauge": (None, None, None, True),
-    "wood_species": (None, None, None, True),
-    "screw_hold": (None, None, None, True),
-    "bond_hold": (None, None, None, True),
-    "hold": (None, None, None, True),
+    "outline_fit": ("Outline", True, None, None, None),
+    "hoof_band": ("Belt", False, None, None, None),
+    "outline_band": ("Belt", True, None, None, None),
+    "wall_from_border": ("Screw", None, False, None, None),
+    "screw_depth": (None, None, False, None, None),
+    "wall_profile": ("Screws", True, True, None, None),
+    "left": (None, True, True, None, None),
+    "right": (None, True, True, None, None),
+    "glue_volume": ("Adhesive", None, None, None, None),
+    "cast_length": ("Tape", None, None, None, None),
+    "heel_bevel": ("Heel bevel", None, None, None, None),
+    "limb_load": ("Hold", None, None, True, None),
+    "demand": (None, None, None, True, None),
+    "screw_gauge": (None, None, None, True, None),
+    "wood_species": (None, None, None, True, None),
+    "screw_hold": (None, None, None, True, None),
+    "bond_hold": (None, None, None, True, None),
+    "hold": (None, None, None, True, None),
+    "need": ("Timing", None, None, None, True),
+    "working_time": (None, None, None, None, True),
+    "cup_cure": (None, None, None, None, True),
+    "cast_set": (None, None, None, None, True),
+    "job_timeline": (None, None, None, None, True),
 }
 SIDES = ("left", "right")
 # Calculation, input, earlier calculation, its result (in words where there is a function for it), an input that must be
@@ -44,20 +52,21 @@ CHAIN = [
     ("cast_length", "circumference_high_mm", "belt", "circumference_high_mm", None, None),
     ("cast_length", "band_height_mm", "belt", "slant_height_mm", None, None),
     ("heel_bevel", "build_up_mm", "cast_length", "thickness_mm", "build_length_mm", None),
-] + HOLD_CHAIN
+] + HOLD_CHAIN + TIMING_CHAIN
 # What can be changed on the day, in the order in which it is tried.
 CHANGES = {
     "screw_depth": ("screw_length_mm", "screw_diameter_mm", "inset_mm", "tilt_deg", "head_recess_mm", "pad_mm"),
     "hoof_band": ("high_toe_mm", "high_heel_mm"),
     "outline_band": ("high_toe_mm", "high_heel_mm"),
     "bond_hold": ("shear_strength_mpa", "bonded_area_mm2"),
-    "hold": ("screw_count", "shoe_mass_g", "axial_design_n", "lateral_design_n", "bond_capacity_first_n"),
+    "hold": ("screw_count", "shoe_mass_g", "axial_design_n", "lateral_design_n", "bond_capacity_first_n",
+             "peel_pull_n", "peel_width_mm", "peel_strength_n_per_mm"),
 }
 OPTIONAL = ("screw_gauge", "wood_species")  # asked for by their one input, the gauge also by what is missing
 
 
 def calculation(step):
-    return "screw_layout" if step in SIDES else "hold" if step == "demand" else step
+    return "screw_layout" if step in SIDES else {"demand": "hold", "need": "job_timeline"}.get(step, step)
 
 
 def side_of(step):
@@ -86,9 +95,10 @@ class Plan:
     only what is the same both times counts."""
     def __init__(self, sheet):
         self.sheet, self.problems, traced = sheet, 0, sheet.trace is not None
-        self.steps = [c for c, (_, with_trace, with_stations, with_load) in STEPS.items()
+        self.steps = [c for c, (_, with_trace, with_stations, with_load, with_timing) in STEPS.items()
                       if with_trace in (None, traced) and with_stations in (None, sheet.stations)
-                      and with_load in (None, sheet.hold)]
+                      and with_load in (None, sheet.hold)
+                      and with_timing in (None, sheet.timing)]
         sheet.check({calculation(c): INPUTS[c] for c in self.steps})
         self.trace = Trace(sheet) if traced else None
         self.lists, self.list_arguments = Lists(self, sheet, self.trace), {}
@@ -110,6 +120,8 @@ class Plan:
             self.taken[c][name] = Taken(source, output, value)
             self.wanted[source] = True
         open_strengths(self, INPUTS)
+        timing_begin(self, INPUTS)
+        self.tasks = []
 
     def problem(self, row, name, text):
         self.problems += 1
@@ -136,6 +148,8 @@ class Plan:
         for name, f in LAYOUT.items():
             if "left" in self.steps and not self.sheet.find("screw_layout", name):
                 self.problem(None, name, f"required, and not on the sheet; {accepted(f)} ({f.meaning})")
+
+        report_missing_tasks(self)
 
     def instead_of(self, step, name):
         later = self.steps[self.steps.index(step) + 1:]
@@ -172,7 +186,7 @@ class Plan:
             try:
                 if c == "outline_fit":  # it says which two points meet where a trace crosses itself
                     ungula.outline_measure(outline=self.trace.points)
-                lists = self.lists.arguments(c)
+                lists = self.task_arguments(c) if calculation(c) == "job_timeline" else self.lists.arguments(c)
                 if lists is None:
                     continue
                 if c in SIDES and not lists["stations"]:
@@ -185,6 +199,12 @@ class Plan:
             except ungula.InvalidInput as refused:
                 self.refused(c, refused)
 
+    def task_arguments(self, c):
+        if c != "need" and "need" not in self.result:
+            return None
+        self.tasks = gather_tasks(self.sheet.rows)
+        return {"steps": self.tasks}
+
     def refused(self, c, refused):
         if c == "outline_fit" and self.trace.refused(refused):
             self.problems += 1
@@ -193,17 +213,18 @@ class Plan:
         if refused.rows:
             index = refused.index if isinstance(refused.index, int) else 0
             rows = self.lists.station_rows
-            row = rows[index if index < len(rows) else 0] if c == "wall_profile" else self.sheet.trace
+            row = (task_row(self.sheet.rows, index + 1, refused.field) if calculation(c) == "job_timeline" else
+                   rows[index if index < len(rows) else 0] if c == "wall_profile" else self.sheet.trace)
         start = f"from {self.taken[c][refused.field].output}: " if refused.field in self.taken[c] else ""
         self.problem(row, refused.field, f"{start}{refused}")
 
 
 def cautions_of(p, c):
     """Those that hold whatever a missing strength is."""
-    if c == "demand" or c not in p.result:
+    if c in ("demand", "need") or c not in p.result:
         return ()
     low = [w.code for w in p.result[c].cautions]
-    return [w for w in p.high_result[c].cautions if w.code in low]
+    return emptied_cup(c, [w for w in p.high_result[c].cautions if w.code in low])
 
 
 # What would lift a stop.  One of a missing strength is one of the greatest.

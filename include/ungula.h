@@ -9,7 +9,9 @@
 #include <ungula/bond.h>  /* adhesive */
 #include <ungula/cast.h>  /* casting tape */
 #include <ungula/bevel.h> /* the rear of the ground face */
-#include <ungula/horse.h> /* loads on a foot */
+#include <ungula/packing.h> /* putty and cushion */
+#include <ungula/cure.h>  /* how the adhesive sets */
+#include <ungula/horse.h> /* loads on a foot, growth */
 #include <ungula/job.h>   /* what joins the calculations */
 
 #endif

@@ -8,7 +8,7 @@
 
 #include <ungula.h>
 
-enum { LIST_ROWS = 12, LISTS_MOST = 4, WORK_MOST = 8192 };
+enum { LIST_ROWS = 12, LISTS_MOST = 4, WORK_MOST = 17664 };
 
 /* Cosines of a polygon of 12, roughly: short numbers, so that no library function's last digit matters. */
 static const double corner[LIST_ROWS] = {1, 0.875, 0.5, 0, -0.5, -0.875, -1, -0.875, -0.5, 0, 0.5, 0.875};
@@ -21,7 +21,9 @@ static inline double row_value(const char *name, size_t i)
         double first, step;
     } known[] = {{"around_fraction", 0, 0.0625}, {"side_fraction", 0.0625, 0.0625}, {"from_toe_mm", 12, 12},
                  {"wall_thickness_mm", 9, 0},    {"wall_angle_deg", 80, 0},         {"depth_mm", 1, 0},
-                 {"sole_horn_mm", 5, 0},           {"area_mm2", 400, 0},             {"own_moment_mm4", 1000, 0}};
+                 {"sole_horn_mm", 5, 0},           {"area_mm2", 400, 0},             {"own_moment_mm4", 1000, 0},
+                 {"low_s", 10, 1},               {"likely_s", 20, 1},               {"high_s", 40, 2},
+                 {"time_s", 0, 60}};
     if (strcmp(name, "x_mm") == 0)
         return 60 * corner[i];
     if (strcmp(name, "y_mm") == 0)

@@ -45,6 +45,7 @@ finish() {
 : >"$build/logs/times"
 
 packages="gcc g++ clang make autoconf automake libtool pkg-config swig check libsubunit-dev libmpfr-dev libgmp-dev libgeos-dev
+    libsundials-dev
     mandoc man-db valgrind python3 python3-dev python3-venv python3-pip python3-setuptools python3-wheel python3-numpy
     python3-scipy python3-mpmath python3-pandas python3-pytest python3-mypy mypy"
 need_packages() {
@@ -73,7 +74,10 @@ export UNG_PREFIX="$build/prefix"
 export PYTHONPATH="$build/bindings/python/build-package"
 step "Python package" "$PYTHON" -m pytest -q -p no:cacheprovider "$top/bindings/python/tests"
 step "wall profiles against SciPy" "$PYTHON" "$top/tests/published/test_profile.py"
+step "timelines against SciPy" "$PYTHON" "$top/tests/published/test_timeline.py"
+step "cups against SciPy" "$PYTHON" "$top/tests/published/test_cure.py"
 step "independent recomputation" "$PYTHON" "$top/tests/published/test_independent.py"
+step "packing, wear, growth and mass by other routes" "$PYTHON" "$top/tests/published/test_care.py"
 step "examples of the man pages" sh tests/docs/test_examples.sh
 step "man pages" sh tests/docs/test_man.sh
 step "main job" "$PYTHON" tests/docs/test_plan.py

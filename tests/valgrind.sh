@@ -8,7 +8,7 @@ cd "$abs_top_builddir"
 status=0
 for program in $programs examples/batch examples/plan; do
     case $program in
-    */elementary_mpfr | */outline_geos | */no_malloc) continue ;; # other libraries' own time; malloc replaced
+    */elementary_mpfr | */outline_geos | */cup_cvode | */no_malloc) continue ;; # other libraries' own time; malloc replaced
     */fault | */laws | */strength | */screw) continue ;; # minutes of printing numbers and of long double arithmetic
     esac
     argument=

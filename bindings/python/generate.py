@@ -24,8 +24,9 @@ def class_name(name):
 
 
 def rows_name(rows):
-    """ung_wall_station -> WallStations, the class of a list's rows."""
-    return class_name(rows["row"].removeprefix("ung_")) + "s"
+    """ung_wall_station -> WallStations, ung_patch -> Patches, the class of a list's rows."""
+    name = class_name(rows["row"].removeprefix("ung_"))
+    return name + ("es" if name.endswith(("s", "x", "z", "ch", "sh")) else "s")
 
 
 def literal(text):

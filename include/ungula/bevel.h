@@ -37,6 +37,32 @@ typedef struct ung_heel_bevel_out {
 } ung_heel_bevel_out;
 UNG_CALCULATION(heel_bevel);
 
+/* heel_wear: how wear at toe and heel turns the shoe, and when it reaches a limit. */
+typedef struct ung_heel_wear_in {
+    double ground_length_mm;
+    double build_up_mm;
+    double build_length_mm;
+    double shoe_thickness_mm;
+    double toe_rate_mm_per_day;
+    double heel_rate_mm_per_day;
+    double days;
+    double wedge_limit_deg;
+    double least_toe_mm;
+    double base_length_mm; /* 0: ground_length - build_length */
+    double heel_cover_mm;  /* 0: the heel's rate never ends */
+} ung_heel_wear_in;
+typedef struct ung_heel_wear_out {
+    double heel_up_mm; /* negative: heel down */
+    double wedge_start_deg;
+    double wedge_end_deg;
+    double toe_left_mm;
+    double wedge_days; /* these may be infinite */
+    double toe_days;
+    double first_days;
+    double first_count; /* 1 the wedge, 2 the toe, 0 neither */
+} ung_heel_wear_out;
+UNG_CALCULATION(heel_wear);
+
 #ifdef __cplusplus
 }
 #endif

@@ -36,6 +36,21 @@ typedef struct ung_cast_length_out {
 } ung_cast_length_out;
 UNG_CALCULATION(cast_length);
 
+/* cast_set: how long dipped tape can be worked, when it has set, how warm it gets, and the water for a wanted time. */
+typedef struct ung_cast_set_in {
+    double water_c;
+    double room_c; /* only for cautions: no published series varies it */
+    double layers; /* only for cautions */
+    double wanted_time_s;
+} ung_cast_set_in;
+typedef struct ung_cast_set_out {
+    double set_time_s;
+    double work_time_s;
+    double peak_c;
+    double water_for_c;
+} ung_cast_set_out;
+UNG_CALCULATION(cast_set);
+
 #ifdef __cplusplus
 }
 #endif

@@ -22,7 +22,8 @@
 #define SOURCES(S)                                                                                                   \
     S(PUBLISHED, "Bhandari VB. Design of Machine Elements, Example 8.10 (weld lines in a C, printed throat 20.186421 mm)", \
       "the method, and a check value")                                                                               \
-    S(CHOICE, "Rigid members: shear proportional to the distance from the middle", "on the safe side for the farthest patch")
+    S(CHOICE, "Rigid members: shear proportional to the distance from the middle", "on the safe side for the farthest patch") \
+    S(CHOICE, "Patches within a thousandth of a millimeter cannot resist turning", "the refusal")
 #define INPUTS(F)                                                                                                    \
     F(load_x_n, -40000, 40000, 0, 2000, REQUIRED, GIVEN, MEASURE, "load along x")                              \
     F(load_y_n, -40000, 40000, 0, 2000, REQUIRED, GIVEN, MEASURE, "load along y")                              \
@@ -37,7 +38,7 @@
     F(mean_mpa, FINITE, "load over area")                                                                            \
     F(worst_mpa, FINITE, "largest shear stress")                                                                     \
     F(worst_row_count, FINITE, "number of the patch that carries it, from 1; 0 without load")                                           \
-    F(group_factor_ratio, INFINITE, "worst over mean; infinite for a pure moment, 1 without load")
+    F(group_factor_ratio, FINITE, "worst over mean; 1 without load")
 #define REFUSALS(R)
 #define CAUTIONS(C)                                                                                                  \
     C(NOTE, uneven, OUT(group_factor_ratio), 1, NO_FIELD, 0, ABOVE, 2, NO_GUARD,                                     \
@@ -77,7 +78,7 @@ UNG_INLINE ung_bond_group_out formula(const ung_bond_group_in *in, const ung_row
     out.centroid_x_mm = xc;
     out.centroid_y_mm = yc;
     out.moment_n_mm = in->load_y_n * (in->at_x_mm - xc) - in->load_x_n * (in->at_y_mm - yc);
-    int stiff = out.polar_moment_mm4 > 0;
+    int stiff = out.polar_moment_mm4 > 1e-6 * area; /* mean square radius of 0.001 mm */
     where->refusal = stiff || out.moment_n_mm == 0 ? 0 : 1;
     double turn = stiff ? out.moment_n_mm / out.polar_moment_mm4 : 0;
     double load = ung__sqrt(in->load_x_n * in->load_x_n + in->load_y_n * in->load_y_n);
@@ -92,7 +93,7 @@ UNG_INLINE ung_bond_group_out formula(const ung_bond_group_in *in, const ung_row
             out.worst_row_count = (double)i + 1;
         }
     }
-    out.group_factor_ratio = out.mean_mpa > 0 ? out.worst_mpa / out.mean_mpa : out.worst_mpa > 0 ? UNG__INFINITY : 1;
+    out.group_factor_ratio = out.mean_mpa > 0 ? out.worst_mpa / out.mean_mpa : 1;
     return out;
 }
 

@@ -82,17 +82,34 @@ static long standing_rules(const ung_calculation *c, const double *in)
     return bits;
 }
 
-static int lifted(const ung_calculation *c, const double *in, size_t input, double value, long rule, long stops)
+/* Whether another value of an input lifts a caution: 1 if so, 0 if not, -1 where the value is refused. */
+static int lifting(const ung_calculation *c, const double *in, size_t input, double value, long rule, long stops)
 {
     double x[UNG_FIELDS_MOST];
     __builtin_memcpy(x, in, c->input_count * sizeof *x);
     x[input] = value;
     long bits = standing_rules(c, x);
-    return bits >= 0 && !(bits & rule) && !(bits & stops);
+    return bits < 0 ? -1 : !(bits & rule) && !(bits & stops);
+}
+
+static int lifted(const ung_calculation *c, const double *in, size_t input, double value, long rule, long stops)
+{
+    return lifting(c, in, input, value, rule, stops) == 1;
+}
+
+/* The last value toward `beyond`, which is refused, that is not. */
+static double last_accepted(const ung_calculation *c, const double *in, size_t input, double value, double beyond)
+{
+    for (int k = 0; k < 60; k++) {
+        double middle = value + (beyond - value) / 2;
+        *(lifting(c, in, input, middle, 0, 0) < 0 ? &beyond : &value) = middle;
+    }
+    return value;
 }
 
 /* From the present value toward one end of the accepted range: 512 equal steps, then bisection.  Caution limits are
- * crossed once or twice on the way; what lies between two steps of 1/512 of the range is not seen. */
+ * crossed once or twice on the way; what lies between two steps of 1/512 of the range is not seen, but for the last
+ * value before the first that is refused. */
 static double search(const ung_calculation *c, const double *in, size_t input, double end, long rule, long stops)
 {
     enum { STEPS = 512 };
@@ -104,9 +121,16 @@ static double search(const ung_calculation *c, const double *in, size_t input, d
                 return v;
         return UNG__NAN;
     }
-    for (int i = 1; i <= STEPS; i++) {
+    for (int i = 1, accepted = 1; i <= STEPS; i++) {
         double value = i == STEPS ? end : start + (end - start) * ((double)i / STEPS);
-        if (lifted(c, in, input, value, rule, stops)) {
+        int lifts = lifting(c, in, input, value, rule, stops);
+        if (lifts < 0 && accepted) {
+            double last = last_accepted(c, in, input, before, value);
+            accepted = 0;
+            if (lifted(c, in, input, last, rule, stops))
+                value = last, lifts = 1;
+        }
+        if (lifts > 0) {
             for (int k = 0; k < 60; k++) {
                 double middle = before + (value - before) / 2;
                 *(lifted(c, in, input, middle, rule, stops) ? &value : &before) = middle;

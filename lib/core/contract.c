@@ -27,9 +27,22 @@
     C(bond_hold)        \
     C(bond_group)       \
     C(cast_length)      \
+    C(cast_set)         \
     C(heel_bevel)       \
+    C(heel_wear)        \
+    C(packing_volume)   \
+    C(dam_volume)       \
+    C(cup_cure)         \
+    C(cure_energy)      \
+    C(working_time)     \
+    C(cup_curve)        \
+    C(wall_heat)        \
     C(limb_load)        \
-    C(hold)
+    C(coffin_lever)     \
+    C(hoof_growth)      \
+    C(hold)             \
+    C(shoe_mass)        \
+    C(job_timeline)
 
 #define DECLARE(name) const ung_calculation *ung_##name##_contract(void);
 CALCULATIONS(DECLARE)

@@ -46,11 +46,15 @@ const char *ung_severity_text(ung_severity severity)
 static const struct {
     const char *ending, *unit;
 } units[] = {
-    {"turns_per_pass", "turns"}, {"anchor_turns", "turns"}, {"layers", "plies"}, {"ratio_a_to_b", ""},
-    {"_n_per_kg", "N/kg"}, {"_per_mm", "1/mm"}, {"_n_mm", "N mm"}, {"_kg_m3", "kg/m3"}, {"_kg", "kg"}, {"_g", "g"},
-    {"_ms2", "m/s2"},      {"_factor", ""},
-    {"_mm4", "mm4"},       {"_mm2", "mm2"},     {"_mm", "mm"},   {"_ml", "mL"},   {"_deg", "deg"},
-    {"_fraction", ""},     {"_ratio", ""},      {"_count", ""},  {"_n", "N"},     {"_mpa", "MPa"},
+    {"percent_of_body_mass", "%"}, {"_mm_per_28_days", "mm/28 days"}, {"turns_per_pass", "turns"},
+    {"_deg_per_week", "deg/week"}, {"anchor_turns", "turns"}, {"ratio_a_to_b", ""}, {"_n_mm_per_kg", "N mm/kg"},
+    {"_mm_per_day", "mm/day"}, {"_n_per_kg", "N/kg"}, {"_n_per_mm", "N/mm"}, {"_fraction", ""},
+    {"_per_mm", "1/mm"}, {"_factor", ""}, {"_mj_m3k", "MJ/(m3 K)"}, {"layers", "plies"}, {"_kg_m3", "kg/m3"},
+    {"_w_m2k", "W/(m2 K)"}, {"_ratio", ""}, {"_count", ""}, {"_w_mk", "W/(m K)"}, {"_n_mm", "N mm"},
+    {"weeks", "weeks"}, {"_g_ml", "g/mL"}, {"_g_m2", "g/m2"}, {"_j_gk", "J/(g K)"}, {"days", "days"},
+    {"_n_m", "N m"}, {"_ms2", "m/s2"}, {"_j_g", "J/g"}, {"_cm2", "cm2"}, {"_mm4", "mm4"}, {"_mm2", "mm2"},
+    {"_deg", "deg"}, {"_mpa", "MPa"}, {"_kg", "kg"}, {"_kj", "kJ/mol"}, {"_mm", "mm"}, {"_ml", "mL"},
+    {"_g", "g"}, {"_s", "s"}, {"_c", "C"}, {"_n", "N"},
 };
 
 static size_t length_of(const char *s)

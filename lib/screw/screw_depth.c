@@ -25,7 +25,7 @@
     "    outer_cover = least of (u - z cot B) sin B, less the thread's radius r\n"                                   \
     "    inner_cover = least signed distance to the sensitive region, less r\n"                                      \
     "    white_line_cover = least of T - (u - z cot B) sin B for z up to the sole horn or the tip, less r\n"         \
-    "    edge_cover = least distance to the shoe's side from the part of the axis inside the shoe, less r\n"         \
+    "    edge_cover = least distance to the shoe's side, upright or beveled, from the axis inside the shoe, less r\n" \
     "    margin = least of each cover less its margin, and of height_limit less the tip's height\n"                  \
     "    depth_limit = longest e on this axis with margin >= 0 (0 where the entry fails)\n"                          \
     "    screw_length_limit = wood path + depth_limit\n"                                                             \

@@ -18,13 +18,18 @@
     "    group_factor = worst/mean, 1 without load\n"                                                                \
     "\n"                                                                                                             \
     "The forces add up to the load, and their moments to its moment. worst_row_count numbers the screws from 1; of " \
-    "equals it is the first."
+    "equals it is the first.\n"                                                                                      \
+    "\n"                                                                                                             \
+    "The instantaneous center method, which lets bolts slip by a curve measured on steel bolts in steel plates, is "  \
+    "out of scope: there is no such curve for screws in horn. Where its coefficients are printed, the elastic shares " \
+    "are on the safe side."
 #define ACCURACY                                                                                                     \
     "Forces: error below 1e-13 of the greatest force, for a load's point no farther from the first screw than a hundred " \
     "times the screws' spread (sums in the order of the list, positions from the first screw)."
 #define SOURCES(S)                                                                                                   \
     S(PUBLISHED, "Budynas RG, Nisbett JK. Shigley's mechanical engineering design, 9th ed. 2011, Eq. 8-57",           \
       "direct and turning shares of an eccentric load")                                                              \
+    S(PUBLISHED, "Crawford SF, Kulak GL 1971. J Struct Div ASCE, doi 10.1061/JSDEAG.0002844", "the instantaneous center method, not used") \
     S(CHOICE, "Screws nearer together than a thousandth of a millimeter cannot resist turning", "the refusal")      \
     S(CHOICE, "Twice the equal share", "uneven")
 #define INPUTS(F)                                                                                                    \

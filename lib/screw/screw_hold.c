@@ -54,6 +54,8 @@
       "withdrawal of wood screws from side grain, ultimate")                                                         \
     S(CHOICE, "Wood handbook 15 700 over NDS-2018 Eq. 12.2-2 2850, the same form: 5.5088",                           \
       "axial_factor, ultimate over design, used for horn too")                                                       \
+    S(MEMORY, "EN 1995-1-1:2004 + A1:2008, 8.7.2: root 0.6 to 0.75 of the thread", "slender_root")                  \
+    S(PUBLISHED, "ANSI/AWC NDS-2018, Table L3: roots 0.79 to 0.82 of the thread", "thick_root")                       \
     S(MEMORY, "AWC Technical Report 12, general dowel equations", "the form in which the yield modes are computed and solved") \
     S(MEMORY, "Chapman JR et al. 1996; ASTM F543, annex", "thread shape factor, for screws in soft materials")      \
     S(CHOICE, "A cylinder of horn as wide as the head and as long as the horn under it", "plug")                    \
@@ -108,6 +110,18 @@
       "the sideways load wanted is more than may be counted on")                                                     \
     C(WARN, short_point, OUT(bearing_length_mm), 1, IN(screw_diameter_mm), -5, BELOW, 0, NO_GUARD,                   \
       "the point reaches less than six diameters into its member: extrapolated below every published rule for wood") \
+    C(NOTE, thin_wood, IN(wood_length_mm), 1, NO_FIELD, 0, BELOW, 7.9375, IN(point_member_count), EQUAL, 1,          \
+      "pull-through of a head is tabulated from 5/16 in (8 mm) of wood on: for thinner wood the form is extrapolated") \
+    C(NOTE, thick_wood, IN(wood_length_mm), 1, NO_FIELD, 0, ABOVE, 38.1, IN(point_member_count), EQUAL, 1,           \
+      "pull-through of a head is tabulated up to 1 1/2 in (38 mm) of wood: for thicker wood the form is extrapolated") \
+    C(NOTE, thin_screw, IN(screw_diameter_mm), 1, NO_FIELD, 0, BELOW, 3.5, NO_GUARD,                                 \
+      "thinner than the screws of 3.5 to 9.5 mm that the formulas were fitted to")                                   \
+    C(NOTE, thick_screw, IN(screw_diameter_mm), 1, NO_FIELD, 0, ABOVE, 9.5, NO_GUARD,                                \
+      "thicker than the screws of 3.5 to 9.5 mm that the formulas were fitted to")                                   \
+    C(NOTE, slender_root, IN(root_diameter_mm), 1, IN(screw_diameter_mm), -0.6, BELOW, 0, NO_GUARD,                  \
+      "the root is under 0.6 of the thread, less than withdrawal rules for screws cover")                            \
+    C(NOTE, thick_root, IN(root_diameter_mm), 1, IN(screw_diameter_mm), -0.825, ABOVE, 0, NO_GUARD,                  \
+      "the root is over 0.825 of the thread, more than that of any wood screw in the tables")                        \
     C(NOTE, horn_thread_governs, OUT(thread_ultimate_n), 1, OUT(head_ultimate_n), -1, BELOW, 0, IN(point_member_count), EQUAL, 1, \
       "the hold along the axis is governed by the horn's shear strength that was given, for which there is no published value") \
     C(NOTE, horn_plug_governs, OUT(head_ultimate_n), 1, OUT(thread_ultimate_n), -1, BELOW, 0, IN(point_member_count), EQUAL, 2, \

@@ -29,7 +29,9 @@
     "more), 7 the limits toward toe and rear or too few stations, or else the tightest cover of the weakest "        \
     "screw: 1 inner, 2 outer, 3 white line, 4 shoe's side, 5 height. What would help is in screws_fit_count, "       \
     "spacing_fit_mm and screw_length_fit_mm, each the largest value with which every margin is kept, the rest "      \
-    "unchanged. screw_length_fit_mm takes the axes and stations that leave the greatest length."
+    "unchanged. screw_length_fit_mm takes the axes and stations that leave the greatest length. It says how long a "  \
+    "screw may be, not that it holds: it may end in the wood or just inside the horn, where the point, two diameters " \
+    "long, holds nothing (hold_length_mm of screw_depth)."
 #define ACCURACY                                                                                                     \
     "The optimum on its grid of tilts and insets exactly (held against trying every axis and every choice of "       \
     "stations); margins are screw_depth's to the last bit. With steps of 0.5 degrees and 0.1 mm the margin is "      \
@@ -63,7 +65,7 @@
     F(stations_usable_count, FINITE, "stations within the limits that keep every margin")                            \
     F(screws_fit_count, FINITE, "most screws that keep every margin at this spacing")                                \
     F(spacing_fit_mm, INFINITE, "largest spacing with which the screws asked for keep every margin; infinite for one screw; 0: there is none") \
-    F(screw_length_fit_mm, FINITE, "longest screws with which those asked for keep every margin; 0: there are none")
+    F(screw_length_fit_mm, FINITE, "longest screws with which those asked for keep every margin, whether they hold or not; 0: there are none")
 #define REFUSALS(R)                                                                                                  \
     R(head_recess_mm, IN(shoe_thickness_mm), "the head's recess must be less than the shoe's thickness")             \
     R(tilt_low_deg, IN(tilt_high_deg), "the least tilt must not be above the greatest")                              \

@@ -87,17 +87,17 @@ UNG_INLINE ung__covers ung__covers_at(const ung_screw_depth_in *in, const ung__w
     double at_sole = (inset + sole_l * sin_t) * w->sin_b - sole_l * cos_t * w->cos_b;
     c.white_line = w->thickness - ung__max(at_entry, at_sole) - r;
 
-    /* Inside the shoe, d below its upper face: straight pieces, so their ends decide. */
-    double whole = in->shoe_thickness_mm - in->head_recess_mm;
-    double upper = in->upper_layer_mm >= 60 ? whole : in->upper_layer_mm;
+    /* Inside the shoe, whose side is convex: the nearer of its upright and its beveled plane, each at an end of the axis
+     * from the upper face down to the head. */
+    double whole = in->shoe_thickness_mm - in->head_recess_mm, upper = in->upper_layer_mm;
     double tan_b = ung__tan_deg(in->edge_bevel_deg), cos_bevel = ung__cos_deg(in->edge_bevel_deg);
-    double shelf = ung__min(upper, whole), out = inset + in->overhang_mm;
-    double at_top = out - in->pad_mm * tan_t, at_shelf = out - (shelf + in->pad_mm) * tan_t;
-    double at_head = (out - (whole + in->pad_mm) * tan_t - (whole - shelf) * tan_b) * cos_bevel;
-    double leaning = ung__min(at_shelf * cos_bevel, at_head);
-    double edge = ung__min(at_top, at_shelf), leaned = ung__min(edge, leaning);
-    double below = whole >= upper ? leaned : edge;
-    c.edge = (in->upper_layer_mm < 60 ? below : edge) - r;
+    double out = inset + in->overhang_mm;
+    double at_top = out - in->pad_mm * tan_t, at_head = out - (whole + in->pad_mm) * tan_t;
+    double upright = ung__min(at_top, at_head);
+    double leaning = ung__min(at_top + upper * tan_b, at_head - (whole - upper) * tan_b) * cos_bevel;
+    double nearer = ung__min(upright, leaning);
+    double layered = upper < in->shoe_thickness_mm ? nearer : upright;
+    c.edge = (upper < 60 ? layered : upright) - r;
 
     c.margin = ung__min(ung__min(c.inner - in->inner_margin_mm, c.outer - in->outer_margin_mm),
                         ung__min(c.white_line - in->white_line_margin_mm, c.edge - in->edge_margin_mm));

@@ -76,7 +76,7 @@
     F(largest_gap_deg, FINITE, "widest angle without points, seen from the center")
 #define REFUSALS(R)                                                                                                  \
     R(reference_length_mm, IN(reference_x1_mm), "the two marks must be apart")                                       \
-    R(harmonics_count, NO_FIELD, "the trace cannot settle so many harmonics: too few distinct points or too wide a gap")
+    R(harmonics_count, NO_FIELD, "too few distinct points for so many harmonics")
 #define LIST_REFUSALS(R)                                                                                             \
     R(0, "seen from its centroid the trace does not go round once: it is open, crosses itself, or is not a hoof's outline") \
     R(0, "seen from its centroid the trace steps back too far: it is not star-shaped enough to be fitted")           \
@@ -345,11 +345,11 @@ static double hold_of(const normal *e, int i, double variance)
     return k * k * k * k * (variance / (size * size) + 1e-10 * e->weights);
 }
 
-/* Cholesky factor and forward solution in place; the number of leading unknowns that are well determined: leading
- * parts of the factor are the factors of the smaller degrees. */
-static int factor(normal *e, int unknowns)
+/* Cholesky factor and forward solution in place; leading parts of the factor are the factors of the smaller degrees.
+ * No pivot is lost: of a sum of squares, no more is taken off a diagonal than it has besides what hold_of adds, 1e-10
+ * of the weights, and the diagonals are not above the weights; roundings are below 1e-14 of those. */
+static void factor(normal *e, int unknowns)
 {
-    const double worst = 1e-13; /* of a pivot to its diagonal */
     for (int i = 0; i < unknowns; i++) {
         for (int j = 0; j < i; j++) {
             double sum = e->a[i][j];
@@ -357,17 +357,14 @@ static int factor(normal *e, int unknowns)
                 sum -= e->a[i][k] * e->a[j][k];
             e->a[i][j] = sum / e->a[j][j];
         }
-        double pivot = e->a[i][i], diagonal = pivot, g = e->g[i];
+        double pivot = e->a[i][i], g = e->g[i];
         for (int k = 0; k < i; k++) {
             pivot -= e->a[i][k] * e->a[i][k];
             g -= e->a[i][k] * e->g[k];
         }
-        if (!(pivot > worst * diagonal))
-            return i;
         e->a[i][i] = ung__sqrt(pivot);
         e->g[i] = g / e->a[i][i];
     }
-    return unknowns;
 }
 
 /* Back substitution of the leading unknowns. */
@@ -398,32 +395,25 @@ static double validation(const normal *e, double n, int degree)
     return rest_at(e, degree) / n / (free * free);
 }
 
-/* One fit: 0 where the asked degree is not determined. */
-static int fit_once(const drawn *t, fit *f, int asked, size_t distinct, const normal *plain, normal *e)
+/* One fit, of the asked degree or of that with the least criterion: two thirds of the points at most are unknowns. */
+static void fit_once(const drawn *t, fit *f, int asked, size_t distinct, const normal *plain, normal *e)
 {
-    int unknowns, least = 2, best;
+    int best = asked;
     double n = (double)t->count;
     *e = *plain;
     for (int i = 0; i < UNKNOWNS; i++)
         e->a[i][i] += hold_of(e, i, 0);
-    unknowns = factor(e, asked > 0 ? 2 * asked + 1 : UNKNOWNS);
-    if (asked > 0) {
-        if (unknowns < 2 * asked + 1)
-            return 0;
-        best = asked;
-    } else {
-        int most = (unknowns - 1) / 2;
+    factor(e, asked > 0 ? 2 * asked + 1 : UNKNOWNS);
+    if (asked == 0) {
+        int least = 2, most = HARMONICS; /* 8 points allow 2 */
         while (most > least && 3 * (2 * most + 1) > 2 * (int)distinct)
             most--;
-        if (most < least)
-            return 0;
         best = least;
         for (int degree = least + 1; degree <= most; degree++)
             best = validation(e, n, degree) < validation(e, n, best) ? degree : best;
     }
     f->degree = best;
     solve(e, f);
-    return 1;
 }
 
 /* Centroid of the fitted area: the sums are exact for trigonometric polynomials of such degrees. */
@@ -451,8 +441,7 @@ static double hold(fit *f, double variance, const normal *plain, normal *e)
         held[i] = hold_of(e, i, variance);
         e->a[i][i] += held[i];
     }
-    if (factor(e, unknowns) < unknowns)
-        return used; /* cannot be: more was added to what was determined before */
+    factor(e, unknowns);
     solve(e, f);
     for (int i = 0; i < unknowns; i++) { /* less the trace of held x inverse: the factor's inverse, squared, by columns */
         double column[UNKNOWNS], square = 0;
@@ -613,10 +602,7 @@ static ung_outline_fit_out formula(const ung_outline_fit_in *in, const ung_rows 
         fit even = {0};
         weigh(&t, pass < 3 ? &even : &f, work);
         set_normal(&plain, &t, &f, work);
-        if (!fit_once(&t, &f, asked, distinct, &plain, &e)) {
-            where->refusal = 2;
-            return out;
-        }
+        fit_once(&t, &f, asked, distinct, &plain, &e);
         out.validation_mm2 = validation(&e, (double)t.count, f.degree);
         double variance = rest_at(&e, f.degree) / ((double)t.count - (2 * f.degree + 1));
         used = hold(&f, variance, &plain, &e);

@@ -22,6 +22,8 @@ static uint64_t random_bits(void) /* splitmix64 */
 static double draw(const ung_field *f, int usual)
 {
     double lower = usual ? f->usual_lower : f->lower, upper = usual ? f->usual_upper : f->upper;
+    if (f->whole && upper > lower + 1000) /* numbers of samples take their time, and seeds are alike */
+        upper = lower + 1000;
     if (f->whole)
         return lower + (double)(random_bits() % (uint64_t)(upper - lower + 1));
     double x = lower + (upper - lower) * ((double)(random_bits() >> 11) * 0x1p-53);

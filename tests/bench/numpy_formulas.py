@@ -329,17 +329,15 @@ class _Wall:
         self.depth, self.shelf, self.lean, self.cos_bevel = w.take(4)
         self.layered, mask = w.masks(2)  # layered: the beveled part counts
         np.less(x["upper_layer_mm"], 60, out=self.layered)
-        np.greater_equal(self.whole, x["upper_layer_mm"], out=mask)
+        np.less(x["upper_layer_mm"], x["shoe_thickness_mm"], out=mask)
         np.logical_and(self.layered, mask, out=self.layered)
         w.give_masks(mask)
-        np.minimum(x["upper_layer_mm"], self.whole, out=self.shelf)
-        big = np.greater_equal(x["upper_layer_mm"], 60)
-        np.copyto(self.shelf, self.whole, where=big)
         angle = np.multiply(x["edge_bevel_deg"], RADIANS, out=self.cos_bevel)
         np.tan(angle, out=self.lean)
         np.cos(angle, out=self.cos_bevel)
-        np.subtract(self.whole, self.shelf, out=self.depth)
-        np.multiply(self.lean, self.depth, out=self.lean)  # (whole - shelf) tan(bevel)
+        np.multiply(x["upper_layer_mm"], self.lean, out=self.shelf)  # upper tan(bevel)
+        np.multiply(self.whole, self.lean, out=self.lean)
+        np.subtract(self.lean, self.shelf, out=self.lean)  # (whole - upper) tan(bevel)
         np.multiply(self.inset, self.sin_b, out=self.depth)  # of the entry, inward of the outer face
 
     def done(self):
@@ -406,14 +404,13 @@ class _Axis:
         np.multiply(x["pad_mm"], tangent, out=t2)
         np.subtract(at, t2, out=at)  # at the top
         shelf, head = w.take(2)
-        np.multiply(wall.shelf, tangent, out=shelf)
-        np.subtract(at, shelf, out=shelf)
         np.multiply(wall.whole, tangent, out=head)
-        np.subtract(at, head, out=head)
+        np.subtract(at, head, out=head)  # at the head
+        np.add(at, wall.shelf, out=shelf)
+        np.minimum(at, head, out=at)
         np.subtract(head, wall.lean, out=head)
-        np.minimum(head, shelf, out=head)
+        np.minimum(head, shelf, out=head)  # to the beveled plane
         np.multiply(head, wall.cos_bevel, out=head)
-        np.minimum(at, shelf, out=at)
         np.minimum(at, head, out=at, where=wall.layered)
         np.subtract(at, wall.radius, out=at)
         w.give(t, t2, shelf, head)

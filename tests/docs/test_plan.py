@@ -176,7 +176,9 @@ def screw(f):
         d = np.linspace(0, f["shoe_thickness_mm"] - f["head_recess_mm"], 20001)
         from_side = f["inset_mm"] - (d + f["pad_mm"]) * math.tan(tilt) + f["overhang_mm"]
         bevel, under = math.radians(f["edge_bevel_deg"]), d - f["upper_layer_mm"]
-        edge = np.where(under <= 0, from_side, (from_side - under * math.tan(bevel)) * math.cos(bevel))
+        edge = from_side  # to the nearer side, where there is a beveled one
+        if f["upper_layer_mm"] < min(60, f["shoe_thickness_mm"]):
+            edge = np.minimum(edge, (from_side - under * math.tan(bevel)) * math.cos(bevel))
         return {"embedded_mm": embedded, "tip_height_mm": z[-1],
                 "inner_cover_mm": np.where(inside, -distance, distance).min() - radius,
                 "outer_cover_mm": outward.min() - radius,

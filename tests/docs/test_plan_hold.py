@@ -140,6 +140,15 @@ def hankinson(axial, lateral, pull, shear):
     return axial * lateral / (axial * math.cos(angle)**2 + lateral * math.sin(angle)**2)
 
 
+def leaning(axial, lateral, pull, shear, lean):
+    """The least that a leaning screw carries along the load's own direction, wherever on the ground the shear points:
+    by the load's own angle to the axis."""
+    load, turns = math.hypot(pull, shear), np.linspace(0, 2 * math.pi, 20001)
+    along = pull * math.cos(math.radians(lean)) + shear * math.sin(math.radians(lean)) * np.cos(turns)
+    angle = np.arcsin(np.clip(along / load, -1, 1))
+    return float(np.min(axial * lateral / (axial * np.cos(angle)**2 + lateral * np.sin(angle)**2)))
+
+
 def bond_inputs(text, belt):
     f = test_plan.given(text, "bond_hold")
     wrap = test_plan.tape({**test_plan.given(text, "cast_length"), "circumference_low_mm": belt["circumference_low_mm"],
@@ -175,7 +184,9 @@ def test_numbers(folder):
         "capacity_first_n": whole / ratio, "use_mean_ratio": demand / whole, "use_first_ratio": demand / whole * ratio,
         "needed_mean_mpa": mean * divisor / b["preparation_factor"],
         "needed_first_mpa": mean * ratio * divisor / b["preparation_factor"]}, 2e-5)  # the finite differences'
-    alone = demand / sheet["screw_count"] / hankinson(screw["axial_design_n"], screw["lateral_design_n"], pull, shear)
+    strengths = screw["axial_design_n"], screw["lateral_design_n"], pull, shear
+    check(abs(leaning(*strengths, 0) / hankinson(*strengths) - 1) < 1e-12, "upright: the standard's own form")
+    alone = demand / sheet["screw_count"] / leaning(*strengths, sheet["tilt_deg"])
     bond = demand / whole * ratio
     each = demand * divisor / sheet["screw_count"]
     compare(out, "hold", {
@@ -183,7 +194,9 @@ def test_numbers(folder):
         "bond_only_use_ratio": bond, "bond_mean_use_ratio": demand / whole, "single_path_use_ratio": min(alone, bond),
         "governing_count": 1 if alone < bond else 2, "redundant_count": 1 if max(alone, bond) <= 1 else 0,
         "loss_without_screws_ratio": bond / min(alone, bond), "needed_screw_n": each,
-        "needed_bond_n": demand * divisor}, 5e-5)
+        "needed_bond_n": demand * divisor, "axis_tilt_deg": sheet["tilt_deg"], "needed_grip_n": pull * divisor,
+        "reserve_use_ratio": min(alone, bond) * divisor, "least_ratio": 1 / max(alone, bond),
+        "weakest_part_count": 1 if alone > bond else 2}, 5e-5)
     table = needed(out)
     for gait, force in (("stand", 0), ("walk", TROT), ("trot", TROT)):
         load = math.hypot(pull, force * sheet["body_mass_kg"])
@@ -194,7 +207,7 @@ def test_numbers(folder):
             carried = min(yields({**f, "horn_bearing_mpa": middle})) / 2.2
             low, high = (middle, high) if carried < want else (low, middle)
         expected = {"shear_n_per_kg": force, "pull_n": pull, "shear_n": force * sheet["body_mass_kg"], "demand_n": load,
-                    "needed_screw_n": want, "needed_bond_n": load * divisor,
+                    "needed_screw_n": want, "needed_bond_n": load * divisor, "needed_grip_n": pull * divisor,
                     "horn_shear_needed_mpa": want / thread_design({**f, "horn_shear_mpa": 1}),
                     "horn_bearing_needed_mpa": low,
                     "needed_mean_mpa": load * divisor / b["bonded_area_mm2"] / b["preparation_factor"],
@@ -218,7 +231,8 @@ def test_words(folder):
                   "the stronger of bond and screws: the bond",
                   "screws alone %.2f; bond alone %.2f to its first crack, %.2f as a whole" % tuple(
                       rows["hold"][r] for r in ("screws_only_use_ratio", "bond_only_use_ratio", "bond_mean_use_ratio")),
-                  "bond and screws are not added", "The tape is not counted",
+                  "bond and screws are not added", "The tape is no path",
+                  "gives first, walk: the screws, at %.2f times the load" % rows["hold"]["least_ratio"],
                   "needed at each gait, with divisor_ratio 2"):
         check(words in flat(out), f"the hold section says: {words}")
     check("braking_n" not in out, "unknown horizontal forces are not printed as 0")
@@ -233,13 +247,35 @@ def test_words(folder):
     check(("gallop", "demand_n") in needed(gallop) and ("gallop", "demand_n") not in needed(stand), "gallop if asked")
 
 
+def test_heel(folder):
+    """A trodden heel, and the cast's grip: asked for, judged with a strength and not without, and what is needed."""
+    plain = both(SHEET, folder, "routine", 0)
+    check("peel_" not in section(plain).replace("needed_peel_n_per_mm            -", "").split("not on the sheet")[0],
+          "peel is told only where there is a lift")
+    check(needed(plain)["walk", "needed_peel_n_per_mm"] is None, "no lift, no need")
+    trodden = both(with_values(SHEET, peel_pull_n=270), folder, "trodden heel", 0)
+    rows = printed(trodden, "hold")
+    check(rows["peel_n_per_mm"] == 3 and needed(trodden)["walk", "needed_peel_n_per_mm"] == 6, "270 N on 90 mm, twice")
+    check("peel_use_ratio" not in rows and "hold.peel_not_counted" in trodden, "no strength, no use")
+    check("hold.peel_beside" in trodden, "what pulls at the heel may pull at the rest")
+    weak = both(with_values(SHEET, peel_pull_n=270, peel_strength_n_per_mm=2, grip_n=150), folder, "peel", 1)
+    check(weak.startswith("STOP  hold.peel_opens") and "hold.peel_crack" in weak, "the screws alone do not hold")
+    check(printed(weak, "hold")["peel_use_ratio"] == 1.5 and "hold.grip_slips" in weak, "over the strength")
+    check("the bond, by peel at the heel, at 0.67" not in weak and "gives first, walk: the cast's grip, at 0.65" in weak,
+          "231 N on a grip of 150 N")
+    check("peel_strength_n_per_mm 2 -> 3" in flat(weak) and "peel_pull_n 270 -> 180" in flat(weak), "what would lift it")
+    held = both(with_values(SHEET, peel_pull_n=270, peel_strength_n_per_mm=2, screw_count=8), folder, "peel, held", 0)
+    check("hold.peel_crack" in held and "hold.peel_opens" not in held, "enough screws: a warning")
+    check("gives first, walk: the bond, by peel at the heel, at 0.67" in held, "180 N of 270 N")
+
+
 def test_strengths(folder):
     """Without strengths nothing is made up, and what would be needed is the same and is enough."""
     full = both(SHEET, folder, "routine", 0)
     bare = both(without(SHEET, *STRENGTHS), folder, "no strengths", 0)
     check(needed(bare) == needed(full), "what would be needed does not depend on what is given")
     for name in ("screws_only_use_ratio", "bond_only_use_ratio", "bond_mean_use_ratio", "single_path_use_ratio",
-                 "governing_count", "loss_without_screws_ratio"):
+                 "governing_count", "loss_without_screws_ratio", "least_ratio", "weakest_part_count", "reserve_use_ratio"):
         check(name in printed(full, "hold") and name not in printed(bare, "hold"), f"{name} only with strengths")
     for name in ("lateral_design_n", "axial_design_n", "governing_mode_count"):
         check(name not in printed(bare, "screw_hold"), f"{name} only with strengths")
@@ -272,7 +308,7 @@ def test_strengths(folder):
 
 def test_stops(folder):
     """Neither path carries it: a stop like any other, and each change that is said to lift it does, and no less."""
-    weak = with_values(SHEET, horn_shear_mpa=0.6, shear_strength_mpa=0.2)
+    weak = with_values(SHEET, horn_shear_mpa=3.5, shear_strength_mpa=0.2)
     out = both(weak, folder, "weak", 1)
     head = out.split("\nPlan from")[0]
     check(out.startswith("STOP  hold.does_not_hold"), f"stops: {out[:60]}")
@@ -287,7 +323,7 @@ def test_stops(folder):
             key = name if name in ("screw_count", "shoe_mass_g") else f"hold__{name}"
             got = plan(with_values(weak, **{key: round(number, 6)}), folder)[0]
             check(got == status, f"{name} = {number}: status {got} instead of {status}")
-    torn = both(with_values(SHEET, shear_strength_mpa=0.05), folder, "torn bond", 1)
+    torn = both(with_values(SHEET, shear_strength_mpa=0.05, screw_count=6), folder, "torn bond", 1)
     check(torn.startswith("STOP  bond_hold.overload") and "0.05 -> 0.2 MPa" in torn, "a bond that is torn off whole")
     check("does_not_hold" not in torn, "the screws still hold")
 
@@ -325,7 +361,7 @@ def test_sheet(folder):
         refused(short + name + "\n", folder, "used only with body_mass_kg, gait_count and shoe_mass_g",
                 len(short.splitlines()) + 1)
     # what is chained can be set
-    for name, value, taken in (("screw_hold__horn_length_mm", 12, "embedded_mm"),
+    for name, value, taken in (("axis_tilt_deg", 20, "tilt_deg of"), ("screw_hold__horn_length_mm", 12, "embedded_mm"),
                                ("bond_hold__lap_mm", 30, "slant_height"), ("bond_hold__demand_n", 900, "demand_n"),
                                ("hold__lateral_design_n", 150, "lateral_design"),
                                ("screw_hold__wood_gravity_ratio", 0.45, "wood_gravity_ratio"),
@@ -367,7 +403,7 @@ def test_trace(folder):
 def main():
     began = time.time()
     with tempfile.TemporaryDirectory() as folder:
-        for test in (test_numbers, test_words, test_strengths, test_stops, test_sheet, test_trace):
+        for test in (test_numbers, test_words, test_heel, test_strengths, test_stops, test_sheet, test_trace):
             test(folder)
     print(f"plan's hold: {test_plan.checks} checks, {test_plan.failures} failures ({', '.join(PROGRAMS)}; "
           f"{time.time() - began:.0f} s)")

@@ -7,7 +7,9 @@
 static double scale_of(const char *name, double k)
 {
     const char *unit = ung_field_unit(name);
-    return strcmp(unit, "mm") == 0 ? k : strcmp(unit, "mm2") == 0 ? k * k : strcmp(unit, "mL") == 0 ? k * k * k : 1;
+    int length = strcmp(unit, "mm") == 0 || strcmp(unit, "mm/day") == 0 || strcmp(unit, "mm/28 days") == 0;
+    int volume = strcmp(unit, "mL") == 0 || strcmp(unit, "g") == 0;
+    return length ? k : strcmp(unit, "mm2") == 0 ? k * k : volume ? k * k * k : 1;
 }
 
 /* All lengths by 2 (areas by 4, volumes by 8): every operation scales without rounding, so the results are the same
@@ -23,7 +25,8 @@ START_TEST(scaling)
         if (takes_lists)
             continue; /* their rows would have to be scaled too: tests/unit/outline.c does that */
         /* Strengths with a factor that depends on the size, sizes by number, loads. */
-        static const char *const other[] = {"screw_hold", "screw_gauge", "wood_species", "bond_hold", "limb_load", "hold"};
+        static const char *const other[] = {"screw_hold", "screw_gauge", "wood_species", "bond_hold", "limb_load", "hold",
+                                           "coffin_lever", "shoe_mass", "cup_cure"};
         int scales = 1;
         for (size_t k = 0; k < sizeof other / sizeof *other; k++)
             scales &= strcmp(ung_calculation_name(c), other[k]) != 0;
@@ -117,6 +120,21 @@ START_TEST(monotony)
         {"heel_bevel", "build_up_mm", 1, "wedge_before_deg"},
         {"heel_bevel", "build_length_mm", 1, "run_to_clear_mm"},
         {"heel_bevel", "least_edge_mm", -1, "angle_limit_deg"},
+        {"heel_wear", "toe_rate_mm_per_day", 1, "heel_up_mm"},
+        {"heel_wear", "heel_rate_mm_per_day", -1, "wedge_end_deg"},
+        {"heel_wear", "wedge_limit_deg", 1, "wedge_days"},
+        {"heel_wear", "days", -1, "toe_left_mm"},
+        {"packing_volume", "rear_fraction", 1, "line_ratio"},
+        {"packing_volume", "rear_fraction", 1, "rear_dish_fraction"},
+        {"packing_volume", "rear_fraction", -1, "front_ml"},
+        {"packing_volume", "dish_depth_mm", 1, "rear_ml"},
+        {"dam_volume", "rope_height_mm", 1, "dam_ml"},
+        {"coffin_lever", "setback_mm", -1, "moment_n_m"},
+        {"coffin_lever", "wedge_deg", -1, "tendon_change_fraction"},
+        {"hoof_growth", "angle_loss_deg_per_week", -1, "reset_days"},
+        {"hoof_growth", "toe_angle_deg", -1, "forward_mm"},
+        {"shoe_mass", "edge_bevel_deg", -1, "lower_ml"},
+        {"shoe_mass", "perimeter_mm", -1, "wood_g"},
     };
     for (size_t l = 0; l < sizeof laws / sizeof *laws; l++) {
         const ung_calculation *c = ung_calculation_find(laws[l].calculation);
@@ -360,15 +378,18 @@ static found covers(const ung_screw_depth_in *in, double tilt_deg, long double e
     }
     long double whole = (long double)in->shoe_thickness_mm - in->head_recess_mm, upper = in->upper_layer_mm;
     long double bevel = in->edge_bevel_deg * PI_L / 180;
-    if (in->upper_layer_mm >= 60)
-        upper = whole;
-    for (int i = 0; i <= SAMPLES + 1; i++) {
-        long double d = i <= SAMPLES ? whole * i / SAMPLES : fminl(upper, whole);
+    int beveled = in->upper_layer_mm < 60 && in->upper_layer_mm < in->shoe_thickness_mm;
+    for (int i = 0; i <= SAMPLES; i++) {
+        long double d = whole * i / SAMPLES;
         long double u = in->inset_mm - (d + in->pad_mm) * sin_t / cos_t + in->overhang_mm;
-        if (d <= upper)
-            f.edge = fminl(f.edge, u - radius);
-        if (d >= upper && in->upper_layer_mm < 60)
-            f.edge = fminl(f.edge, (u - (d - upper) * tanl(bevel)) * cosl(bevel) - radius);
+        /* To the nearest point of the upright side, a ray up from the shelf's edge, and of the beveled one, a ray down
+         * and inward from it; outside, to the plane that is passed the farthest. */
+        long double below = d - upper, along = below * cosl(bevel) + u * sinl(bevel);
+        long double to_upright = hypotl(u, fmaxl(below, 0)), to_bevel = hypotl(u - fmaxl(along, 0) * sinl(bevel),
+                                                                              below - fmaxl(along, 0) * cosl(bevel));
+        long double passed = fminl(u, (u - below * tanl(bevel)) * cosl(bevel));
+        long double inside = fminl(to_upright, to_bevel);
+        f.edge = fminl(f.edge, (!beveled ? u : passed < 0 ? passed : inside) - radius);
     }
     f.margin = fminl(fminl(f.inner - in->inner_margin_mm, f.outer - in->outer_margin_mm),
                      fminl(f.white - in->white_line_margin_mm, f.edge - in->edge_margin_mm));
@@ -690,6 +711,8 @@ START_TEST(lifting_a_caution)
                         continue;
                     /* Nothing nearer does, halfway included; and nothing at all where there is no value. */
                     double reach = none ? f->upper - f->lower : fabs(value - in[j]);
+                    if (reach <= 1e-14 * (f->upper - f->lower)) /* from 0, anything at all: the search ends at a rounding */
+                        continue;
                     for (int k = -64; k <= 64; k++) {
                         double nearer = in[j] + reach * (none ? k / 64.0 : k / 65.0);
                         if (f->whole)

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""Coefficients and split constants of lib/core/elementary.h, from nothing but their definitions.
+"""Coefficients and split constants of lib/core/elementary.h and normal.h, from nothing but their definitions.
 
 Run:  /usr/bin/python3 tests/published/fit_elementary.py      (Debian: apt-get install python3-mpmath; a few seconds)
 
@@ -7,7 +7,7 @@ Every polynomial is a minimax fit: the exchange algorithm of Remez on a fixed fi
 the weight that turns the error of the polynomial into the relative error of the function.  Coefficients are printed
 lowest power first, rounded to double, with the relative error that remains after the rounding, in powers of two.
 """
-from mpmath import asin, atan, atanh, cos, expm1, log, lu_solve, matrix, mp, mpf, pi, sin, sqrt
+from mpmath import asin, atan, atanh, cos, erfc, exp, expm1, log, lu_solve, matrix, mp, mpf, pi, sin, sqrt
 
 mp.dps = 50
 
@@ -112,6 +112,12 @@ def relative(f):
     return w
 
 
+def scaled_tail(t):
+    """Q is the share of a normal distribution above z."""
+    z = 5 * (1 + t) / (1 - t)
+    return (1 + mpf("1.4") * z) * exp(z * z / 2) * erfc(z / sqrt(2))
+
+
 if __name__ == "__main__":
     slack = mpf(1) + mpf(2) ** -40  # a reduced argument may exceed its range by a rounding
     quarter = (pi / 4 * slack) ** 2
@@ -126,6 +132,8 @@ if __name__ == "__main__":
     edge = ((sqrt(2) - 1) / (sqrt(2) + 1) * slack) ** 2
     show("log", "(2 atanh s - 2 s)/s^3 in z = s^2, |s| <= (sqrt 2 - 1)/(sqrt 2 + 1)",
          lambda z: 2 * odd(atanh)(z), lambda z: z / 2, 0, edge, 8)
+    show("normal", "(1 + 1.4 z) 2 e^(z^2/2) Q(z) in t = (z - 5)/(z + 5), 0 <= z <= 40 (normal.h)",
+         scaled_tail, lambda t: 1 / scaled_tail(t), -1, mpf(35) / 45, 22)
     print()
     split("pi/180", pi / 180, 26)
     split("180/pi", 180 / pi, 26)

@@ -556,11 +556,13 @@ class Screws:
         def room(d):  # horizontal distance to the upright side
             return self.inset - (d + self.pad) * tan + self.overhang
 
+        def slanted(d):  # distance to the beveled side, which leans in from the upper layer down
+            return (room(d) - (d - self.upper_layer) * np.tan(bevel)) * np.cos(bevel)
+
         bevel = np.radians(self.edge_bevel)
-        edge = golden_least(room, zero, np.minimum(self.upper_layer, inside_shoe))
-        below = golden_least(lambda d: (room(d) - (d - self.upper_layer) * np.tan(bevel)) * np.cos(bevel),
-                             np.minimum(self.upper_layer, inside_shoe), inside_shoe)
-        edge = np.where(inside_shoe >= self.upper_layer, np.minimum(edge, below), edge)
+        edge = golden_least(room, zero, inside_shoe)
+        beveled = (self.upper_layer < self.shoe_thickness) & (self.upper_layer < 60)
+        edge = np.where(beveled, np.minimum(edge, golden_least(slanted, zero, inside_shoe)), edge)
         return [value - self.radius for value in (inner, outer, white, edge)] + [tip]
 
     def margin(self, embedded, tilt):
@@ -865,9 +867,9 @@ def test_heel_bevel():
     finish()
 
 
-def main():
-    for test in (test_outline_standard, test_wall_from_border, test_hoof_band, test_hoof_band_published_bodies,
-                 test_screw_depth, test_glue_volume, test_cast_length, test_heel_bevel):
+def main(tests=None):
+    for test in tests or (test_outline_standard, test_wall_from_border, test_hoof_band, test_hoof_band_published_bodies,
+                          test_screw_depth, test_glue_volume, test_cast_length, test_heel_bevel):
         try:
             test()
         except AssertionError:

@@ -83,7 +83,8 @@ START_TEST(whole_numbers)
             const ung_field *f = ung_input(c, i);
             if (!f->whole)
                 continue;
-            for (double x = f->lower; x <= f->upper; x++) {
+            double step = fmax(1, floor((f->upper - f->lower) / 64)); /* every number, or some of very many */
+            for (double x = f->lower; x <= f->upper; x = fmin(x + step, f->upper)) {
                 usual_middle(c, in);
                 in[i] = x;
                 double out[UNG_FIELDS_MOST];

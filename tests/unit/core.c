@@ -28,11 +28,16 @@ static const char *unit_of(const char *name)
 {
     static const struct {
         const char *ending, *unit;
-    } known[] = {{"_n_per_kg", "N/kg"}, {"_per_mm", "1/mm"}, {"_n_mm", "N mm"}, {"_kg_m3", "kg/m3"},
-                 {"_kg", "kg"},     {"_g", "g"},      {"_ms2", "m/s2"},      {"_factor", ""},
-                 {"_mm", "mm"},     {"_mm2", "mm2"},  {"_ml", "mL"},        {"_deg", "deg"},  {"_fraction", ""},
-                 {"_ratio", ""},    {"_count", ""},   {"layers", "plies"},  {"_turns", "turns"}, {"turns_per_pass", "turns"},
-                 {"ratio_a_to_b", ""}, {"_mm4", "mm4"},   {"_n", "N"},         {"_mpa", "MPa"}};
+    } known[] = {{"_n_per_kg", "N/kg"}, {"_n_per_mm", "N/mm"}, {"_per_mm", "1/mm"}, {"_n_mm", "N mm"},
+                 {"_kg_m3", "kg/m3"}, {"_mm_per_day", "mm/day"}, {"_mm_per_28_days", "mm/28 days"},
+                 {"_deg_per_week", "deg/week"}, {"days", "days"}, {"weeks", "weeks"}, {"_g_ml", "g/mL"},
+                 {"_g_m2", "g/m2"}, {"_n_m", "N m"}, {"_n_mm_per_kg", "N mm/kg"},
+    {"percent_of_body_mass", "%"}, {"_kg", "kg"}, {"_j_g", "J/g"}, {"_g", "g"}, {"_ms2", "m/s2"},
+    {"_factor", ""}, {"_mm", "mm"}, {"_mm2", "mm2"}, {"_ml", "mL"}, {"_deg", "deg"}, {"_fraction", ""},
+    {"_ratio", ""}, {"_count", ""}, {"layers", "plies"}, {"_turns", "turns"}, {"turns_per_pass", "turns"},
+    {"ratio_a_to_b", ""}, {"_mm4", "mm4"}, {"_n", "N"}, {"_mpa", "MPa"}, {"_w_m2k", "W/(m2 K)"},
+    {"_j_gk", "J/(g K)"}, {"_kj", "kJ/mol"}, {"_cm2", "cm2"}, {"_c", "C"}, {"_s", "s"}, {"_w_mk", "W/(m K)"},
+    {"_mj_m3k", "MJ/(m3 K)"},
     for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
         size_t n = strlen(name), m = strlen(known[i].ending);
         if (n >= m && strcmp(name + n - m, known[i].ending) == 0)
@@ -296,8 +301,21 @@ START_TEST(standard_values)
     CHECK_TYPED(wood_species);
     CHECK_TYPED(bond_hold);
     CHECK_TYPED(bond_group);
+    CHECK_TYPED(cup_cure);
+    CHECK_TYPED(cast_set);
+    CHECK_TYPED(cure_energy);
+    CHECK_TYPED(working_time);
+    CHECK_TYPED(cup_curve);
+    CHECK_TYPED(wall_heat);
     CHECK_TYPED(limb_load);
     CHECK_TYPED(hold);
+    CHECK_TYPED(heel_wear);
+    CHECK_TYPED(packing_volume);
+    CHECK_TYPED(dam_volume);
+    CHECK_TYPED(coffin_lever);
+    CHECK_TYPED(hoof_growth);
+    CHECK_TYPED(shoe_mass);
+    CHECK_TYPED(job_timeline);
     ck_assert_uint_eq(typed, ung_calculation_count());
     double untouched = 7;
     ung_standard(NULL, &untouched);

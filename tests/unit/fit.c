@@ -417,6 +417,15 @@ START_TEST(limits)
         }
     }
     /* Marks a millionth of a millimeter apart are one; the rest makes the trace far too long. */
+    for (int i = 0; i < 12; i++) /* 12 points settle 11 coefficients with one to spare, and not 13 */
+        trace[i] = round_at(300 * i);
+    in.harmonics_count = 5;
+    ck_assert_int_eq(fit(&in, 12, &out, NULL), UNG_OK);
+    in.harmonics_count = 6;
+    refused(in, 12, "harmonics_count", "too few distinct points");
+    for (int i = 12; i < 24; i++) /* the same again are not more */
+        trace[i] = trace[i - 12];
+    refused(in, 12, "harmonics_count", "too few distinct points");
     ellipse(120, 120);
     marked.reference_length_mm = 100;
     marked.reference_x2_mm = 0.995e-6;

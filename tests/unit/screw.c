@@ -104,6 +104,40 @@ START_TEST(exactly_at_the_margin)
 }
 END_TEST
 
+/* A convex side: the nearer plane counts along the whole axis, by hand.  An upright axis of 4 mm 10 mm inside a side that
+ * leans in by 45 degrees from 10 mm below the upper face. */
+START_TEST(nearer_side)
+{
+    ung_screw_depth_in in = screw(10, 80, 6, 4, 34, 20);
+    ung_screw_depth_out out;
+    in.overhang_mm = 4, in.upper_layer_mm = 10, in.edge_bevel_deg = 45;
+    in.head_recess_mm = 12; /* the head sits 2 mm above where the side begins to lean */
+    ck_assert_int_eq(ung_screw_depth(&in, &out, NULL), UNG_OK);
+    ck_relative(out.edge_cover_mm, 12 / sqrt(2) - 2, 1e-14);
+    in.head_recess_mm = 4; /* 6 mm below the shelf */
+    ck_assert_int_eq(ung_screw_depth(&in, &out, NULL), UNG_OK);
+    ck_relative(out.edge_cover_mm, 4 / sqrt(2) - 2, 1e-14);
+    in.edge_bevel_deg = 1; /* a side that hardly leans: 10 mm at the top, and 10 mm less 6 tan 1 lower down */
+    ck_assert_int_eq(ung_screw_depth(&in, &out, NULL), UNG_OK);
+    const double degree = 3.14159265358979323846 / 180;
+    ck_relative(out.edge_cover_mm, (10 - 6 * tan(degree)) * cos(degree) - 2, 1e-14);
+    in.tilt_deg = -10; /* going down, the axis leaves the side by 16 tan 10 and more: the top is nearest */
+    ck_assert_int_eq(ung_screw_depth(&in, &out, NULL), UNG_OK);
+    ck_relative(out.edge_cover_mm, 8, 1e-14);
+    in.tilt_deg = 0, in.edge_bevel_deg = 45;
+    in.upper_layer_mm = 20; /* upright down to the ground, as with 60 */
+    ck_assert_int_eq(ung_screw_depth(&in, &out, NULL), UNG_OK);
+    ck_assert(out.edge_cover_mm == 8);
+    in.shoe_thickness_mm = 80, in.screw_length_mm = 110; /* 60 stands for the whole side of a thicker shoe too */
+    in.upper_layer_mm = 60;
+    ck_assert_int_eq(ung_screw_depth(&in, &out, NULL), UNG_OK);
+    ck_assert(out.edge_cover_mm == 8);
+    in.upper_layer_mm = 59.9;
+    ck_assert_int_eq(ung_screw_depth(&in, &out, NULL), UNG_OK);
+    ck_assert(out.edge_cover_mm < 0);
+}
+END_TEST
+
 START_TEST(cautions)
 {
     const ung_calculation *c = ung_screw_depth_contract();
@@ -147,6 +181,7 @@ int main(void)
     tcase_add_test(tests, reference_rows);
     tcase_add_test(tests, relations);
     tcase_add_test(tests, exactly_at_the_margin);
+    tcase_add_test(tests, nearer_side);
     tcase_add_test(tests, cautions);
     return finish(runner);
 }

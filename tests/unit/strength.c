@@ -355,9 +355,8 @@ static ung_screw_hold_in wood_to_wood(double diameter, double root, double head,
 }
 
 /* Table 12L, p. 109, and Table 12N, p. 111: lateral design values in pounds, printed without decimals, for ten
- * diameters of penetration.  The tables round the bearing strength to 50 psi, which the public call does not and which
- * is worth up to half a pound more: it is compared within one, and the yield modes with the rounded strength to the
- * printed digit. */
+ * diameters of penetration.  The tables round the bearing strength to 50 psi, which the public call does not: it is given
+ * the gravity of wood that has just the rounded strength.  The yield modes take that itself. */
 START_TEST(nds_lateral)
 {
     static const struct {
@@ -385,10 +384,11 @@ START_TEST(nds_lateral)
     };
     for (size_t i = 0; i < sizeof cell / sizeof *cell; i++) {
         double d = cell[i].diameter, root = cell[i].root, g = cell[i].gravity;
-        ung_screw_hold_in in = wood_to_wood(d, root, 0.33, cell[i].side, 10 * d, g, g, cell[i].yield);
+        double of_rounded = pow(rounded_psi(g) / 16600, 1 / 1.84);
+        ung_screw_hold_in in = wood_to_wood(d, root, 0.33, cell[i].side, 10 * d, of_rounded, of_rounded, cell[i].yield);
         ung_screw_hold_out out;
         must_msg(ung_screw_hold(&in, &out, NULL) == UNG_OK, "%s", cell[i].cell);
-        must_msg(fabs(out.lateral_design_n / LB - cell[i].printed) < 1, "%s: %g", cell[i].cell, out.lateral_design_n / LB);
+        must_msg(fabs(out.lateral_design_n / LB - cell[i].printed) <= 0.5, "%s: %g", cell[i].cell, out.lateral_design_n / LB);
         must_msg(out.governing_mode_count == cell[i].mode, "%s: mode %g", cell[i].cell, out.governing_mode_count);
         ck_relative(out.bearing_length_mm, 9 * d * INCH, 1e-14); /* penetration less half of a point of 2 D */
 
@@ -425,7 +425,7 @@ START_TEST(nds_lateral_by_the_modes)
     y = ung__yield_of(across, 8 * 0.25 * INCH, across, 0.5 * INCH, moment);
     ck_near(y.iiis / (1.25 * factor) / LB, 80, 5);
 
-    /* AWC, ASD/LRFD Examples, E2.4 (N23): No. 10 in double shear, bearing for G 0.55 (it rounds to 5526 psi), factor 2.4 by the
+    /* AWC, ASD/LRFD Examples, E2.4, page not seen (N23): No. 10 in double shear, bearing for G 0.55 (it rounds to 5526 psi), factor 2.4 by the
      * nominal diameter: 1039.59600276 N; its pounds are 4.44822 N, a millionth off. */
     q = 0.152 * INCH * bearing_psi(0.55) * PSI, moment = 80000 * PSI * pow(0.152 * INCH, 3) / 6;
     y = ung__yield_of(q, 3 * INCH, q, 1.31 * INCH, moment);
@@ -441,8 +441,9 @@ START_TEST(nds_lateral_by_the_modes)
 }
 END_TEST
 
-/* N22, unequal members: all six modes, printed in pounds to two decimals, and their recomputation in newtons.  N24: a
- * 10d nail, printed in newtons. */
+/* N22, unequal members (NDS-2018, Tables 12.3.1A and B; page not seen): all six modes, printed in pounds to two
+ * decimals, and their recomputation in newtons.  N24 (AWC, ASD/LRFD Examples; page not seen): a 10d nail, printed in
+ * newtons. */
 START_TEST(nds_six_modes)
 {
     ung_screw_hold_in in = wood_to_wood(0.164, 0.131, 0.312, 0.75, 1.75 + 0.164, 0.50, 0.42, 100000);
@@ -466,8 +467,34 @@ START_TEST(nds_six_modes)
 }
 END_TEST
 
+/* EN 1995-1-1, 8.6: a published example (5 mm screw, predrilled timber of 350 kg/m3, members of 38 and 75 mm, f_u 540
+ * MPa) prints 949.58 N as design value, and 395.77 N for its head, a quarter of which it adds for the rope; 0.6/1.3 for
+ * duration and material.  Mode f governs.  Its yield moment is 0.3 f_u d^2.6, its bearing 0.082 (1 - 0.01 d) 350.  The
+ * modes without the rope are its recomputed intermediate values; with members of 15 and 10 mm mode c governs. */
+START_TEST(eurocode_example)
+{
+    const double d = 5, q = 0.082 * (1 - 0.01 * d) * 350 * d, moment = 0.3 * 540 * pow(d, 2.6);
+    ung__yield y = ung__yield_of(q, 75, q, 38, moment);
+    ck_printed(moment, 10637.43760783526, 14);
+    ck_printed(y.is, 5180.35, 6);
+    ck_printed(y.im, 10224.375, 8);
+    ck_printed(y.ii, 3478.5732038205315, 14);
+    ck_printed(1.05 * y.iiis, 2096.0169657137235, 14);
+    ck_printed(1.05 * y.iiim, 3725.937395376049, 14);
+    ck_printed(1.15 * y.iv, 1958.479834870437, 14);
+    ck_assert(y.mode == 6);
+    ck_near((1.15 * y.iv + 395.77 / 4) * 0.6 / 1.3, 949.58, 0.005); /* printed */
+    y = ung__yield_of(q, 10, q, 15, moment);
+    ck_printed(y.ii, 729.8255763027602, 14);
+    ck_printed(1.05 * y.iiis, 1328.9600571346919, 14);
+    ck_printed(1.05 * y.iiim, 1267.0985327663711, 14);
+    ck_assert(y.mode == 3);
+}
+END_TEST
+
 /* Withdrawal: NDS-2018, Table 12.2B, p. 78, pounds an inch of thread (N16, N17; N26 from a page that cuts the decimals
- * off); the metric constant of the handbook is 2e-5 above the inch one.  Wood handbook, Eq. 8-10. */
+ * off, page not seen); the metric constant of the handbook is 2e-5 above the inch one.  Wood handbook, FPL-GTR-190,
+ * Eq. 8-10, p. 8-10. */
 START_TEST(withdrawal)
 {
     static const struct {
@@ -807,6 +834,17 @@ START_TEST(hold_relations_and_cautions)
     check_rule(c, "short_point", UNG_WARN, UNG_BELOW, 0);
     check_rule(c, "horn_thread_governs", UNG_NOTE, UNG_BELOW, 0);
     check_rule(c, "horn_plug_governs", UNG_NOTE, UNG_BELOW, 0);
+    check_rule(c, "thin_wood", UNG_NOTE, UNG_BELOW, 0.3125 * INCH); /* NDS-2018, Table 12.2F, p. 82: 5/16 to 1 1/2 in */
+    check_rule(c, "thick_wood", UNG_NOTE, UNG_ABOVE, 38.1);
+    check_guard(c, "thin_wood", UNG_EQUAL, 1); /* the head is on the wood */
+    check_guard(c, "thick_wood", UNG_EQUAL, 1);
+    check_rule(c, "thin_screw", UNG_NOTE, UNG_BELOW, 3.5);
+    check_rule(c, "thick_screw", UNG_NOTE, UNG_ABOVE, 9.5);
+    check_rule(c, "slender_root", UNG_NOTE, UNG_BELOW, 0);
+    check_factors(c, "slender_root", 1, -0.6); /* EN 1995-1-1, 8.7.2, from memory */
+    check_rule(c, "thick_root", UNG_NOTE, UNG_ABOVE, 0);
+    check_factors(c, "thick_root", 1, -0.825); /* NDS-2018, Table L3, p. 182: No. 6 is the largest, 0.113/0.138 */
+    ck_assert(0.113 / 0.138 > 0.815 && 0.113 / 0.138 < 0.825);
     check_factors(c, "short_point", 1, -5); /* one for the point, four that hold */
     check_factors(c, "horn_thread_governs", 1, -1);
     check_factors(c, "horn_plug_governs", 1, -1);
@@ -818,6 +856,35 @@ START_TEST(hold_relations_and_cautions)
     in.horn_length_mm = 23.99;
     ck_assert_int_eq(ung_screw_hold(&in, &out, NULL), UNG_OK);
     ck_assert(has_caution(c, (double *)&in, (double *)&out, "short_point"));
+}
+END_TEST
+
+/* Every unit of the sources that is not metric, there and back: an inch is 25.4 mm, a pound-force 0.45359237 kg times
+ * 9.80665 m/s2 (both exact by definition), a pound to the square inch their quotient.  Units of the sources: in, psi, lb;
+ * those of the fields: mm, MPa, N. */
+START_TEST(there_and_back)
+{
+    ck_relative(LB, 0.45359237 * 9.80665, 1e-16);
+    ck_relative(PSI, LB / INCH / INCH, 1e-15);
+    for (size_t trial = 0; trial < scaled(1000); trial++) {
+        double value = pow(10, random_between(-3, 5));
+        ck_relative(value * INCH / INCH, value, 4e-16);
+        ck_relative(value * LB / LB, value, 4e-16);
+        ck_relative(value * PSI / PSI, value, 4e-16);
+        ck_relative(value * INCH * INCH * PSI, value * LB, 1e-15); /* stress times area is force */
+    }
+    /* Through the formulas: withdrawal 15 700 G^2 D L in pounds and inches, and pull-through 690 pi D_H G^2 t. */
+    for (size_t trial = 0; trial < scaled(1000); trial++) {
+        double g = random_between(0.3, 0.8), d = random_between(0.1, 0.25), l = random_between(0.2, 3);
+        ung_screw_hold_in in = wood_to_wood(d, 0.6 * d, 2 * d, 0.5, l + 2 * d, 0.5, g, 90000);
+        ung_screw_hold_out out;
+        ck_assert_int_eq(ung_screw_hold(&in, &out, NULL), UNG_OK);
+        ck_relative(out.thread_ultimate_n / LB, 15700 * g * g * d * l, 3e-5); /* 108.25 for 108.2477 */
+        in.point_member_count = 1;
+        in.wood_length_mm = 3 * d * INCH;
+        ck_assert_int_eq(ung_screw_hold(&in, &out, NULL), UNG_OK);
+        ck_relative(out.head_design_n / LB, 690 * (double)PI_L * 2 * d * g * g * 3 * d, 1e-14);
+    }
 }
 END_TEST
 
@@ -844,7 +911,7 @@ END_TEST
 /* ---- screw_combined ---- */
 
 /* NDS-2018, Eq. 12.4-1, p. 89, N28: with W = Z = 100 and V = T a screw reaches unity at 70.71; and a series to 14
- * digits. */
+ * digits.  The same form is Hankinson's: Wood handbook, FPL-GTR-190, Eq. 8-16, p. 8-13, with 5600 and 2600. */
 START_TEST(combined)
 {
     ung_screw_combined_in in = {100, 100, 70.71, 70.71};
@@ -869,6 +936,15 @@ START_TEST(combined)
         ck_near(out.load_angle_deg, row[i].angle, 1e-13);
         ck_near(out.axial_use_ratio, in.axial_n / 135.375, 0);
         ck_near(out.lateral_use_ratio, in.lateral_n / 89.927, 0);
+    }
+    static const struct {
+        double angle, strength;
+    } hankinson[] = {{0, 5600}, {30, 4346.268656716418}, {45, 3551.2195121951218}, {60, 3002.061855670104}, {90, 2600}};
+    for (size_t i = 0; i < 5; i++) {
+        in = (ung_screw_combined_in){2600, 5600, (double)sine(hankinson[i].angle),
+                                     fmax((double)cosine(hankinson[i].angle), 0)};
+        ck_assert_int_eq(ung_screw_combined(&in, &out, NULL), UNG_OK);
+        ck_printed(out.capacity_n, hankinson[i].strength, 15);
     }
     for (size_t trial = 0; trial < scaled(5000); trial++) {
         in = (ung_screw_combined_in){random_between(1, 20000), random_between(1, 20000), random_between(0.1, 20000),
@@ -955,7 +1031,7 @@ START_TEST(groups)
     ck_printed(out.worst_n, 17.6257092056, 12);
     ck_assert(out.worst_row_count == 2);
 
-    /* G5: Shigley, 9th ed., Ex. 8-7: (75, 60) mm, 16 kN at 425 mm; 21.0 and 14.8 kN. */
+    /* G5: Shigley, 9th ed., Ex. 8-7, p. 457: (75, 60) mm, 16 kN at 425 mm; 21.0 and 14.8 kN. */
     const ung_screw_spot bolts[4] = {{-75, -60, 1}, {75, -60, 1}, {75, 60, 1}, {-75, 60, 1}};
     out = group(0, -16000, 425, 0, bolts, 4, force);
     ck_relative(fabs(out.moment_n_mm), 6.8e6, 0);
@@ -965,18 +1041,28 @@ START_TEST(groups)
     ck_relative(out.mean_n, 4000, 0);
     ck_relative(out.group_factor_ratio, 20972.55918 / 4000, 1e-9);
 
-    /* G6: Bhandari, Ex. 7.3: 200 x 150 mm, 10 kN at 500 mm. */
+    /* G6: Bhandari, Ex. 7.3, page not seen: 200 x 150 mm, 10 kN at 500 mm. */
     const ung_screw_spot plate[4] = {{-100, -75, 1}, {100, -75, 1}, {100, 75, 1}, {-100, 75, 1}};
     out = group(0, -10000, 500, 0, plate, 4, force);
     ck_printed(out.worst_n, 12093.3866224, 12);
     ck_printed(force[0].force_n, 8139.41029805, 12);
-    /* G7: Bhandari, Ex. 7.4: three in line at 75 mm, 5 kN at 305 mm. */
+    /* G7: Bhandari, Ex. 7.4, page not seen: three in line at 75 mm, 5 kN at 305 mm. */
     const ung_screw_spot line[3] = {{-75, 0, 1}, {0, 0, 1}, {75, 0, 1}};
     out = group(0, -5000, 305, 0, line, 3, force);
     ck_printed(out.worst_n, 11833.3333, 9);
     ck_printed(force[0].force_n, 8500, 4);
     ck_printed(force[1].force_n, 1666.667, 7);
     ck_assert(out.worst_row_count == 3);
+
+    /* G4: six in a column at 3 in, load beside it by 6 in.  The instantaneous center, which is out of scope, gives
+     * printed coefficients (load over the strength of one bolt) of 3.55 here, and of 2.36, 6.62 and 2.27 for G1 to G3
+     * (AISC, Tables 7-6, 7-7, 7-9).  The elastic ones are below: on the safe side. */
+    const ung_screw_spot six[6] = {{0, -7.5, 1}, {0, -4.5, 1}, {0, -1.5, 1}, {0, 1.5, 1}, {0, 4.5, 1}, {0, 7.5, 1}};
+    out = group(0, -1, 6, 0, six, 6, force);
+    ck_near(out.polar_mm2, 157.5, 1e-12);
+    ck_relative(out.worst_n, hypot(6 * 7.5 / 157.5, 1. / 6), 1e-14); /* by hand */
+    ck_assert(1 / out.worst_n < 3.55 && 1 / out.worst_n > 0.8 * 3.55);
+    ck_assert(40 / 18.8679622641 < 2.36 && hypot(80, 80) / 20.6678613753 < 6.62 && hypot(17.3, 30) / 17.6257092056 < 2.27);
 }
 END_TEST
 
@@ -1240,6 +1326,7 @@ int main(void)
     tcase_add_test(tests, nds_lateral);
     tcase_add_test(tests, nds_lateral_by_the_modes);
     tcase_add_test(tests, nds_six_modes);
+    tcase_add_test(tests, eurocode_example);
     tcase_add_test(tests, withdrawal);
     tcase_add_test(tests, pull_through);
     tcase_add_test(tests, stripping);
@@ -1249,6 +1336,7 @@ int main(void)
     tcase_add_test(tests, needed_strength);
     tcase_add_test(tests, each_mode_governs);
     tcase_add_test(tests, hold_relations_and_cautions);
+    tcase_add_test(tests, there_and_back);
     tcase_add_test(tests, units);
     tcase_add_test(tests, combined);
     tcase_add_test(tests, groups);
