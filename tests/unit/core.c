@@ -28,16 +28,16 @@ static const char *unit_of(const char *name)
 {
     static const struct {
         const char *ending, *unit;
-    } known[] = {{"_n_per_kg", "N/kg"}, {"_n_per_mm", "N/mm"}, {"_per_mm", "1/mm"}, {"_n_mm", "N mm"},
-                 {"_kg_m3", "kg/m3"}, {"_mm_per_day", "mm/day"}, {"_mm_per_28_days", "mm/28 days"},
-                 {"_deg_per_week", "deg/week"}, {"days", "days"}, {"weeks", "weeks"}, {"_g_ml", "g/mL"},
-                 {"_g_m2", "g/m2"}, {"_n_m", "N m"}, {"_n_mm_per_kg", "N mm/kg"},
-    {"percent_of_body_mass", "%"}, {"_kg", "kg"}, {"_j_g", "J/g"}, {"_g", "g"}, {"_ms2", "m/s2"},
-    {"_factor", ""}, {"_mm", "mm"}, {"_mm2", "mm2"}, {"_ml", "mL"}, {"_deg", "deg"}, {"_fraction", ""},
-    {"_ratio", ""}, {"_count", ""}, {"layers", "plies"}, {"_turns", "turns"}, {"turns_per_pass", "turns"},
-    {"ratio_a_to_b", ""}, {"_mm4", "mm4"}, {"_n", "N"}, {"_mpa", "MPa"}, {"_w_m2k", "W/(m2 K)"},
-    {"_j_gk", "J/(g K)"}, {"_kj", "kJ/mol"}, {"_cm2", "cm2"}, {"_c", "C"}, {"_s", "s"}, {"_w_mk", "W/(m K)"},
-    {"_mj_m3k", "MJ/(m3 K)"},
+    } known[] = {{"percent_of_body_mass", "%"}, {"_mm_per_28_days", "mm/28 days"}, {"turns_per_pass", "turns"},
+                 {"_deg_per_week", "deg/week"}, {"_n_mm_per_kg", "N mm/kg"}, {"ratio_a_to_b", ""},
+                 {"_mm_per_day", "mm/day"}, {"_n_per_kg", "N/kg"}, {"_n_per_mm", "N/mm"}, {"_fraction", ""},
+                 {"_per_mm", "1/mm"}, {"_factor", ""}, {"_mj_m3k", "MJ/(m3 K)"}, {"_kg_m3", "kg/m3"},
+                 {"_ratio", ""}, {"_count", ""}, {"layers", "plies"}, {"_turns", "turns"},
+                 {"_w_m2k", "W/(m2 K)"}, {"_n_mm", "N mm"}, {"weeks", "weeks"}, {"_g_ml", "g/mL"},
+                 {"_g_m2", "g/m2"}, {"_j_gk", "J/(g K)"}, {"_w_mk", "W/(m K)"}, {"days", "days"},
+                 {"_n_m", "N m"}, {"_j_g", "J/g"}, {"_ms2", "m/s2"}, {"_mm2", "mm2"}, {"_deg", "deg"},
+                 {"_mm4", "mm4"}, {"_mpa", "MPa"}, {"_cm2", "cm2"}, {"_kg", "kg"}, {"_mm", "mm"}, {"_ml", "mL"},
+                 {"_kj", "kJ/mol"}, {"_g", "g"}, {"_n", "N"}, {"_c", "C"}, {"_s", "s"}};
     for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
         size_t n = strlen(name), m = strlen(known[i].ending);
         if (n >= m && strcmp(name + n - m, known[i].ending) == 0)
