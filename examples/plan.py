@@ -239,15 +239,15 @@ def main(arguments):
         count = stops(p)
         print(f"Plan from {path}")
         for c in p.steps:
+            if c == "need":
+                hold_words(p)
             if STEPS[c][0]:
                 print(f"\n{STEPS[c][0]}")
             if c == "outline_fit":
                 print(f"  {sheet.trace.echo} (line {sheet.trace.line} of the sheet): {len(p.trace.points)} points")
             if c not in ("demand", "need"):
                 section(p, c)
-            if c == "hold":
-                hold_words(p)
-        if "hold" not in p.steps:
+        if "need" not in p.steps:
             hold_words(p)
         timing_words(p)
         bring(p)

@@ -59,6 +59,15 @@ void check_tasks(sheet *s)
     }
 }
 
+const measurement *refused_task(const sheet *s, const ung_fault *fault)
+{
+    const char *space = fault->text ? strchr(fault->text, ' ') : NULL; /* its first word is a field */
+    for (const measurement *m = s->row; space && fault->index < TASKS_MOST && m < s->row + s->rows; m++)
+        if (m->task == (int)fault->index + 1 && strncmp(m->name, fault->text, (size_t)(space - fault->text)) == 0)
+            return m;
+    return NULL;
+}
+
 size_t gather_tasks(const sheet *s, ung_job_step *task)
 {
     size_t n = 0;

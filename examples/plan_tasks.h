@@ -19,6 +19,9 @@ void check_tasks(sheet *s);
 /* The row of a task with this field, or NULL; field NULL: its first. */
 const measurement *task_row(const sheet *s, int task, const char *field);
 
+/* The row that a refusal of the tasks is about; NULL where it is about none. */
+const measurement *refused_task(const sheet *s, const ung_fault *fault);
+
 /* The tasks of a sheet in order; returns how many. */
 size_t gather_tasks(const sheet *s, ung_job_step *task);
 

@@ -45,6 +45,12 @@ def task_row(rows, number, name):
     return next((row for row in rows if row.task == number and row.name == name), None)
 
 
+def refused_task(rows, refused):
+    """The row that a refusal of the tasks is about; None where it is about none."""
+    field = re.match(r"\w+: (\w+) is ", str(refused))
+    return task_row(rows, refused.index + 1, field[1]) if field and isinstance(refused.index, int) else None
+
+
 def gather_tasks(rows):
     """The tasks of a sheet in order."""
     tasks, number = [], 1

@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static const double coldest_c = 16;  /* below it working_time warns that the cure may fail */
+static const double coldest_c = 16;  /* the lower end of what suppliers give (working_time) */
 static const double still_minutes = 20; /* cast_set: hoof casts are set by then */
 
 double time_needed(const plan *p)
@@ -164,7 +164,7 @@ static int would_do(const plan *p, double temperature, int lift)
     return line.ran && (lift ? plan_batches(p, &line).impossible == 0 : late(p, &line) <= input_of(&line, "limit_fraction"));
 }
 
-/* The highest temperature of the adhesive, in tenths, that does; NaN: none down to where the cure may fail. */
+/* The highest temperature of the adhesive, in tenths, that does; NaN: none down to the coldest. */
 static double cool_to(const plan *p, int lift)
 {
     double low = coldest_c * 10, high = ceil(adhesive_temperature(p) * 10);
@@ -184,7 +184,7 @@ static void task_line(const plan *p, size_t number)
 {
     const ung_step_time *time = p->time + number - 1;
     const step *line = p->step + LINE;
-    printf("  Task %zu takes %.0f s on the average, with its mixing, a fresh batch lasts %.0f s.\n", number, time->mean_s,
+    printf("  Task %zu takes %.0f s on the average; a fresh batch, its mixing included, lasts %.0f s.\n", number, time->mean_s,
            input_of(line, "working_time_s"));
     double to = cool_to(p, 1), now = adhesive_temperature(p);
     if (isnan(to))

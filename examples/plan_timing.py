@@ -7,7 +7,7 @@ from plan_sheet import accepted
 from plan_tasks import TASK, is_task
 from plan_text import wrapped
 
-COLDEST = 16  # C; below it working_time warns that the cure may fail
+COLDEST = 16  # C; the lower end of what suppliers give (working_time)
 STILL = 20  # min; cast_set: hoof casts are set by then
 
 
@@ -123,7 +123,7 @@ def would_do(p, temperature, lift):
 
 
 def cool_to(p, lift):
-    """The highest temperature of the adhesive, in tenths, that does; None: none down to where the cure may fail."""
+    """The highest temperature of the adhesive, in tenths, that does; None: none down to the coldest."""
     low, high = COLDEST * 10, math.ceil(adhesive_temperature(p) * 10)
     if not low < high or not would_do(p, float(COLDEST), lift):
         return None
@@ -134,7 +134,7 @@ def cool_to(p, lift):
 
 
 def task_line(p, number):
-    print("  Task %d takes %.0f s on the average, with its mixing, a fresh batch lasts %.0f s." % (
+    print("  Task %d takes %.0f s on the average; a fresh batch, its mixing included, lasts %.0f s." % (
         number, p.result["job_timeline"].times.mean_s[number - 1], p.inputs["job_timeline"]["working_time_s"]))
     to, now = cool_to(p, True), adhesive_temperature(p)
     if to is None:

@@ -274,7 +274,7 @@ static const measurement *row_of_list(const plan *p, const step *st, const sheet
     if (!fault->rows)
         return NULL;
     if (p->calculation[LINE] && st >= p->step + NEED)
-        return task_row(s, (int)fault->index + 1, fault->field);
+        return refused_task(s, fault);
     return st != p->step + PROFILE ? s->trace : p->station_row[fault->index < p->stations ? fault->index : 0];
 }
 

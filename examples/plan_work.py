@@ -7,7 +7,7 @@ import ungula
 from plan_hold import HOLD_CHAIN, open_strengths
 from plan_lists import Lists
 from plan_sheet import LAYOUT, accepted, complain
-from plan_tasks import gather_tasks, task_row
+from plan_tasks import gather_tasks, refused_task
 from plan_text import UNITS
 from plan_timing import TIMING_CHAIN, emptied_cup, report_missing_tasks, timing_begin
 from plan_trace import Trace
@@ -213,7 +213,7 @@ class Plan:
         if refused.rows:
             index = refused.index if isinstance(refused.index, int) else 0
             rows = self.lists.station_rows
-            row = (task_row(self.sheet.rows, index + 1, refused.field) if calculation(c) == "job_timeline" else
+            row = (refused_task(self.sheet.rows, refused) if calculation(c) == "job_timeline" else
                    rows[index if index < len(rows) else 0] if c == "wall_profile" else self.sheet.trace)
         start = f"from {self.taken[c][refused.field].output}: " if refused.field in self.taken[c] else ""
         self.problem(row, refused.field, f"{start}{refused}")

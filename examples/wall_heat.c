@@ -13,7 +13,7 @@ int main(void)
         ung_wall_heat_out out;
         ung_fault fault;
         char text[UNG_FAULT_TEXT];
-        film.film_mm = thickness[k];
+        film.adhesive_mm = thickness[k];
         if (ung_wall_heat(&film, &out, &fault) < 0)
             return fprintf(stderr, "%s\n", ung_fault_text(&fault, text)), 1;
         printf("%g mm: inner face %.1f C after %.0f s, above 44 C for %.0f s\n",

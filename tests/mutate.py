@@ -31,7 +31,7 @@ TESTS = {
     "bevel": ["bevel", "wear"],
     "bond": ["bond", "hold"],
     "cast": ["cast", "kinetics"],
-    "cure": ["cure", "kinetics"],
+    "cure": ["cure", "kinetics", "wall_heat"],
     "core": ["outline", "shape", "fit", "band", "cast"],
     "horse": ["hold", "horse"],
     "job": ["hold", "mass", "timeline"],

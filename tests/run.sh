@@ -82,6 +82,7 @@ step "examples of the man pages" sh tests/docs/test_examples.sh
 step "man pages" sh tests/docs/test_man.sh
 step "main job" "$PYTHON" tests/docs/test_plan.py
 step "main job on a trace" "$PYTHON" tests/docs/test_plan_trace.py
+step "main job with the timing" "$PYTHON" tests/docs/test_plan_timing.py
 step "snippets of the README" "$PYTHON" tests/docs/test_snippets.py
 step "exported and undefined symbols" sh tests/abi/symbols.sh
 step "headers alone, C11 and C++17" sh tests/abi/headers.sh

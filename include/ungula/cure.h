@@ -84,7 +84,7 @@ UNG_PUBLIC UNG_NEEDS_IN_AND_OUT ung_status ung_cup_curve(const ung_cup_curve_in 
 
 /* wall_heat: a curing film on the horn: how hot the horn's inner face gets, and whether that burns. */
 typedef struct ung_wall_heat_in {
-    double film_mm;
+    double adhesive_mm;
     double horn_mm;
     double start_c; /* of the adhesive */
     double horn_c;

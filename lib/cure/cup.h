@@ -12,13 +12,63 @@
 #include "core/contract.h"
 #include "core/ode.h"
 
+#define CUP_INPUTS(F)                                                                                                \
+    F(mass_g, 0.5, 2000, 10, 120, REQUIRED, GIVEN, MEASURE, "mixed adhesive in the cup")                             \
+    F(surface_cm2, 1, 5000, 30, 600, REQUIRED, GIVEN, MEASURE, "its whole surface, free and against the cup")        \
+    F(exchange_w_m2k, 1, 500, 8, 115, 10, CHOICE, MEASURE, "heat exchanged with the surroundings: 10 still air, 20 to 60 a face on wood or horn") \
+    F(ambient_c, -25, 45, 0, 38, REQUIRED, GIVEN, MEASURE, "surroundings of the cup")                                \
+    F(start_c, -25, 45, 5, 35, REQUIRED, GIVEN, MEASURE, "adhesive when it is mixed")                                \
+    F(reference_time_s, 10, 20000, 120, 1800, REQUIRED, GIVEN, MEASURE, "working (gel) time by the adhesive's data sheet") \
+    F(reference_temperature_c, 0, 40, 20, 25, REQUIRED, GIVEN, MEASURE, "temperature at which the data sheet states it") \
+    F(reference_mass_g, 0, 1000, 0, 100, 0, NEUTRAL, MEASURE, "mass that the data sheet timed; 0: a film that stays at the temperature") \
+    F(reference_surface_cm2, 0, 1000, 0, 100, 0, NEUTRAL, MEASURE, "whole surface of that mass")                     \
+    F(activation_energy_kj, 10, 150, 45, 62, 52, CHOICE, MEASURE, "how temperature speeds the cure: 52 doubles it in 10 C") \
+    F(heat_j_g, 10, 600, 230, 330, 300, CHOICE, MEASURE, "heat of the whole cure: 577 J/g times the share of monomer") \
+    F(heat_capacity_j_gk, 0.5, 4.5, 1.5, 2.1, 1.9, CHOICE, MEASURE, "of the mixed adhesive")                         \
+    F(initiation_fraction, 1e-5, 0.5, 0.003, 0.05, 0.01, CHOICE, MEASURE, "rate at the start, of the rate that cure itself adds") \
+    F(gel_fraction, 0.01, 0.9, 0.05, 0.3, 0.1, CHOICE, MEASURE, "share cured when it no longer flows")               \
+    F(final_fraction, 0.3, 1, 0.75, 0.85, 1, NEUTRAL, MEASURE, "share cured when the cure stops and gives no more heat")
+#define CUP_REFUSALS(R)                                                                                              \
+    R(gel_fraction, IN(final_fraction), "it has to gel before the cure stops")                                       \
+    R(reference_surface_cm2, IN(reference_mass_g), "a reference mass needs its surface, at least 1 cm2")                             \
+    R(reference_surface_cm2, IN(reference_mass_g), "a reference surface needs its mass, at least 0.5 g")
+#define CUP_OUTPUTS(F)                                                                                                   \
+    F(gel_time_s, FINITE, "until it no longer flows")                                                                \
+    F(fixture_time_s, INFINITE, "until 60 % is cured")                                                               \
+    F(peak_temperature_c, FINITE, "highest temperature")                                                             \
+    F(peak_time_s, INFINITE, "when it is reached")                                                                   \
+    F(film_time_s, FINITE, "gel time of a film that stays at the ambient temperature")                               \
+    F(adiabatic_rise_c, FINITE, "by how much it would warm if it kept all its heat")
+#define CUP_CAUTIONS(C)                                                                                                  \
+    C(STOP, boils, OUT(peak_temperature_c), 1, NO_FIELD, 0, ABOVE, 100, NO_GUARD,                                    \
+      "the monomer boils and the cup foams and fumes (a real peak is lower): mix less, spread it, or cool it")       \
+    C(WARN, hot, OUT(peak_temperature_c), 1, NO_FIELD, 0, ABOVE, 60, NO_GUARD,                                       \
+      "the cup burns hands: do not hold it as it sets")                                                              \
+    C(WARN, runaway, IN(mass_g), 1, NO_FIELD, 0, ABOVE, 450, NO_GUARD,                                               \
+      "more than is mixed at once, as its heat cannot leave")                                                        \
+    C(NOTE, ambient_unit, IN(ambient_c), 1, NO_FIELD, 0, ABOVE, 40, NO_GUARD,                                        \
+      "hotter than any barn: is this Fahrenheit?")                                                                   \
+    C(NOTE, start_unit, IN(start_c), 1, NO_FIELD, 0, ABOVE, 40, NO_GUARD,                                            \
+      "hotter than adhesive is kept: is this Fahrenheit?")
+#define CUP_STANDING(S)                                                                                                  \
+    S("One temperature for the whole cup: the middle of a deep cup is hotter and sets first.")                       \
+    S("Adhesive that sets too fast is left to cool outside, away from people and from anything that burns.")
+#define CUP_SOURCES(S)                                                                                               \
+    S(MEMORY, "Kamal 1974, Polym Eng Sci 14:231 (both exponents 1), with a lumped heat balance", "the two equations") \
+    S(PUBLISHED, "SI Brochure, 9th edition 2019", "the gas constant, 8.31446261815324 J/(mol K)")                    \
+    S(PUBLISHED, "Daoutidis, Soroush and Kravaris 1990: 57.8 kJ/mol; molar mass 100.12 g/mol", "577 J for each gram of methyl methacrylate") \
+    S(PUBLISHED, "Warner, Shim and Gilbert 2004, 7th World Biomaterials Congress", "75 to 85 % of the monomer react at room temperature") \
+    S(CHOICE, "Data-sheet series of acrylics: times halve in 8 to 11 C", "activation energy of 52 kJ/mol, 45 to 62") \
+    S(PUBLISHED, "Handbook of Adhesive Technology: about 0.47 L is the largest batch to mix at once", "the mass that is too much")      \
+    S(CHOICE, "Share cured from gel to fixture as data sheets' fixture and working times, 1.8 to 2.1 to one", "gel at 0.1, fixture at 0.6")
+
 #define UNG__GAS 8.31446261815324 /* J/(mol K), exact (SI Brochure 2019) */
 #define UNG__KELVIN 273.15
 
 /* i e^x beyond which nothing counts: 1e-13 of the heat is left. */
 #define UNG__CURED 1e13
 /* Error of u and of t that a step may make; tests/published/cup_cvode.c measures what comes of it. */
-#define UNG__CUP_RELATIVE 1e-11
+#define UNG__CUP_RELATIVE 1e-12
 
 /* Temperatures in kelvin. */
 typedef struct ung__cup {
@@ -108,7 +158,8 @@ static inline void ung__film_jacobian(const void *context, double x, const doubl
     const double slow = ung__cup_slowness(c, y[UNG__ABOVE]), p = y[UNG__SLOPE];
     j[UNG__ABOVE][UNG__ABOVE] = -bend * slow * p;
     j[UNG__ABOVE][UNG__SLOPE] = slow;
-    j[UNG__SLOPE][UNG__ABOVE] = bend * (heat * (1 - grown) / (1 + grown) / slow + p * (c->cooling * slow - 2 * heat / kelvin));
+    const double source = heat * (1 - grown) / (1 + grown) / slow;
+    j[UNG__SLOPE][UNG__ABOVE] = bend * (source + p * (c->cooling * slow - 2 * heat / kelvin));
     j[UNG__SLOPE][UNG__SLOPE] = heat * bend - c->cooling * slow;
 }
 
@@ -315,55 +366,5 @@ static inline ung_cup_cure_out ung__cup_results(const ung_cup_cure_in *in, const
     out.adiabatic_rise_c = in->final_fraction * c->rise;
     return out;
 }
-
-#define CUP_INPUTS(F)                                                                                                \
-    F(mass_g, 0.5, 2000, 10, 120, REQUIRED, GIVEN, MEASURE, "mixed adhesive in the cup")                             \
-    F(surface_cm2, 1, 5000, 30, 600, REQUIRED, GIVEN, MEASURE, "its whole surface, free and against the cup")        \
-    F(exchange_w_m2k, 1, 500, 8, 115, 10, CHOICE, MEASURE, "heat exchanged with the surroundings: 10 still air, 20 to 60 a face on wood or horn") \
-    F(ambient_c, -25, 45, 0, 38, REQUIRED, GIVEN, MEASURE, "surroundings of the cup")                                \
-    F(start_c, -25, 45, 5, 35, REQUIRED, GIVEN, MEASURE, "adhesive when it is mixed")                                \
-    F(reference_time_s, 10, 20000, 120, 1800, REQUIRED, GIVEN, MEASURE, "working (gel) time by the adhesive's data sheet") \
-    F(reference_temperature_c, 0, 40, 20, 25, REQUIRED, GIVEN, MEASURE, "temperature at which the data sheet states it") \
-    F(reference_mass_g, 0, 1000, 0, 100, 0, NEUTRAL, MEASURE, "mass that the data sheet timed; 0: a film that stays at the temperature") \
-    F(reference_surface_cm2, 0, 1000, 0, 100, 0, NEUTRAL, MEASURE, "whole surface of that mass")                     \
-    F(activation_energy_kj, 10, 150, 45, 62, 52, CHOICE, MEASURE, "how temperature speeds the cure: 52 doubles it in 10 C") \
-    F(heat_j_g, 10, 600, 230, 330, 300, CHOICE, MEASURE, "heat of the whole cure: 577 J/g times the share of monomer") \
-    F(heat_capacity_j_gk, 0.5, 4.5, 1.5, 2.1, 1.9, CHOICE, MEASURE, "of the mixed adhesive")                         \
-    F(initiation_fraction, 1e-5, 0.5, 0.003, 0.05, 0.01, CHOICE, MEASURE, "rate at the start, of the rate that cure itself adds") \
-    F(gel_fraction, 0.01, 0.9, 0.05, 0.3, 0.1, CHOICE, MEASURE, "share cured when it no longer flows")               \
-    F(final_fraction, 0.3, 1, 0.75, 0.85, 1, NEUTRAL, MEASURE, "share cured when the cure stops and gives no more heat")
-#define CUP_REFUSALS(R)                                                                                              \
-    R(gel_fraction, IN(final_fraction), "it has to gel before the cure stops")                                       \
-    R(reference_surface_cm2, IN(reference_mass_g), "a reference mass needs its surface, at least 1 cm2")                             \
-    R(reference_surface_cm2, IN(reference_mass_g), "a reference surface needs its mass, at least 0.5 g")
-#define CUP_OUTPUTS(F)                                                                                                   \
-    F(gel_time_s, FINITE, "until it no longer flows")                                                                \
-    F(fixture_time_s, INFINITE, "until 60 % is cured")                                                               \
-    F(peak_temperature_c, FINITE, "highest temperature")                                                             \
-    F(peak_time_s, INFINITE, "when it is reached")                                                                   \
-    F(film_time_s, FINITE, "gel time of a film that stays at the ambient temperature")                               \
-    F(adiabatic_rise_c, FINITE, "by how much it would warm if it kept all its heat")
-#define CUP_CAUTIONS(C)                                                                                                  \
-    C(STOP, boils, OUT(peak_temperature_c), 1, NO_FIELD, 0, ABOVE, 100, NO_GUARD,                                    \
-      "the monomer boils and the cup foams and fumes (a real peak is lower): mix less, spread it, or cool it")       \
-    C(WARN, hot, OUT(peak_temperature_c), 1, NO_FIELD, 0, ABOVE, 60, NO_GUARD,                                       \
-      "the cup burns hands: do not hold it as it sets")                                                              \
-    C(WARN, runaway, IN(mass_g), 1, NO_FIELD, 0, ABOVE, 450, NO_GUARD,                                               \
-      "more than is mixed at once, as its heat cannot leave")                                                        \
-    C(NOTE, ambient_unit, IN(ambient_c), 1, NO_FIELD, 0, ABOVE, 40, NO_GUARD,                                        \
-      "hotter than any barn: is this Fahrenheit?")                                                                   \
-    C(NOTE, start_unit, IN(start_c), 1, NO_FIELD, 0, ABOVE, 40, NO_GUARD,                                            \
-      "hotter than adhesive is kept: is this Fahrenheit?")
-#define CUP_STANDING(S)                                                                                                  \
-    S("One temperature for the whole cup: the middle of a deep cup is hotter and sets first.")                       \
-    S("Adhesive that sets too fast is left to cool outside, away from people and from anything that burns.")
-#define CUP_SOURCES(S)                                                                                               \
-    S(MEMORY, "Kamal 1974, Polym Eng Sci 14:231 (both exponents 1), with a lumped heat balance", "the two equations") \
-    S(PUBLISHED, "SI Brochure, 9th edition 2019", "the gas constant, 8.31446261815324 J/(mol K)")                    \
-    S(PUBLISHED, "Daoutidis, Soroush and Kravaris 1990: 57.8 kJ/mol; molar mass 100.12 g/mol", "577 J for each gram of methyl methacrylate") \
-    S(PUBLISHED, "Warner, Shim and Gilbert 2004, 7th World Biomaterials Congress", "75 to 85 % of the monomer react at room temperature") \
-    S(CHOICE, "Data-sheet series of acrylics: times halve in 8 to 11 C", "activation energy of 52 kJ/mol, 45 to 62") \
-    S(PUBLISHED, "Handbook of Adhesive Technology: about 0.47 L is the largest batch to mix at once", "the mass that is too much")      \
-    S(CHOICE, "Share cured from gel to fixture as data sheets' fixture and working times, 1.8 to 2.1 to one", "gel at 0.1, fixture at 0.6")
 
 #endif

@@ -6,6 +6,7 @@
 #ifndef UNG_CURE_WALL_H
 #define UNG_CURE_WALL_H
 
+#include "core/contract.h"
 #include "core/elementary.h"
 
 /* A test that refines defines more. */
@@ -89,19 +90,20 @@ UNG_INLINE double ung__wall_inner(const ung__wall_grid *g, const double *t)
     return g->inner[0] * t[g->inner_cell] + g->inner[1] * t[g->inner_cell + 1];
 }
 
-/* Rates of a film cell: what it cures in a second, and how that changes with temperature and conversion. */
+/* What a film cell cures in a second. */
 UNG_INLINE double ung__wall_cure(const ung__wall_case *c, double t, double a)
 {
     double kelvin = t + 273.15;
     double k = c->rate * ung__exp(c->energy * (1 / c->reference - 1 / kelvin));
-    return a < c->final ? k * (c->initiation + a) * (1 - a) : 0;
+    return k * (c->initiation + a) * (1 - a);
 }
 
-static void ung__wall_slope(const ung__wall_case *c, const ung__wall_grid *g, const ung__wall_state *y,
-                            ung__wall_state *f)
+/* Cells that were cured when the step began, at `from`, stay so; in the others the cure goes on until its end. */
+static void ung__wall_slope(const ung__wall_case *c, const ung__wall_grid *g, const ung__wall_state *from,
+                            const ung__wall_state *y, ung__wall_state *f)
 {
     for (int i = 0; i < g->film; i++)
-        f->a[i] = ung__wall_cure(c, y->t[i], y->a[i]);
+        f->a[i] = from->a[i] < c->final ? ung__wall_cure(c, y->t[i], y->a[i]) : 0;
     for (int i = 0; i < g->n; i++) {
         double before = i == 0 ? c->ambient : y->t[i - 1], after = i + 1 < g->n ? y->t[i + 1] : c->body;
         double flow = g->west[i] * (before - y->t[i]) + g->east[i] * (after - y->t[i]);
@@ -179,7 +181,7 @@ static double ung__wall_step(const ung__wall_case *c, const ung__wall_grid *g, c
             for (int i = 0; i < g->film; i++)
                 next->a[i] += a[s - 1][j] * u[j].a[i];
         }
-        ung__wall_slope(c, g, next, &u[s]);
+        ung__wall_slope(c, g, y, next, &u[s]);
         for (int j = 0; j < s; j++) {
             double part = b[s - 1][j] / h;
             for (int i = 0; i < g->n; i++)
@@ -201,6 +203,7 @@ static double ung__wall_step(const ung__wall_case *c, const ung__wall_grid *g, c
         error = ung__max(ung__abs(last->a[i]) / wanted, error);
         /* Cured: the heat beyond the end is taken back. */
         double beyond = ung__max(next->a[i] - c->final, 0);
+        error = ung__max(c->rise * beyond / (20 * c->tolerance), error);
         next->a[i] -= beyond;
         next->t[i] -= c->rise * beyond;
     }
@@ -274,47 +277,73 @@ static void ung__wall_count(const ung__wall_cubic *q, double low, double high, d
                            ung__wall_harm(ung__wall_at(q, from + (to - from) * (part + node[i]) / 4));
 }
 
-/* What the step from y (slope f) to z (slope e) shows. */
-static void ung__wall_watch(const ung__wall_case *c, const ung__wall_grid *g, const ung__wall_state *y,
-                            const ung__wall_state *f, const ung__wall_state *z, const ung__wall_state *e, double time,
-                            double h, ung__wall_course *out)
+/* What is followed from step to step: values at the last two times, and the slope at the older. Slopes are those of the
+ * parabola through three values: the system's own are too rough where long steps pass over fast modes. */
+typedef struct ung__wall_trace {
+    double v0, v1, d0;
+} ung__wall_trace;
+
+typedef struct ung__wall_clock {
+    double t0, t1; /* s; equal before the first step */
+    ung__wall_trace inner, film;
+} ung__wall_clock;
+
+/* The cubic over the last step, h long, when the next, `next` long, has come to the value v. */
+UNG_INLINE ung__wall_cubic ung__wall_follow(ung__wall_trace *w, double h, double next, double v)
 {
-    ung__wall_cubic q = {ung__wall_inner(g, y->t), ung__wall_inner(g, z->t), h * ung__wall_inner(g, f->t),
-                         h * ung__wall_inner(g, e->t)};
+    double before = (w->v1 - w->v0) / h, after = (v - w->v1) / next;
+    double d1 = (before * next + after * h) / (h + next);
+    ung__wall_cubic q = {w->v0, w->v1, h * w->d0, h * d1};
+    *w = (ung__wall_trace){w->v1, v, d1};
+    return q;
+}
+
+UNG_INLINE double ung__wall_hottest(const ung__wall_grid *g, const double *t)
+{
+    int hot = 0;
+    for (int i = 1; i < g->film; i++)
+        hot = t[i] > t[hot] ? i : hot;
+    double top = t[hot];
+    if (hot > 0 && hot + 1 < g->film) { /* the parabola through it and its neighbors */
+        double slant = t[hot + 1] - t[hot - 1], bend = 2 * t[hot] - t[hot - 1] - t[hot + 1];
+        top += bend > 0 ? slant * slant / (8 * bend) : 0;
+    }
+    return top;
+}
+
+/* Takes the step from t0 to t1, the next being `next` long and ending at these temperatures. */
+static void ung__wall_watch(ung__wall_clock *w, double next, double inner, double film, ung__wall_course *out)
+{
+    double h = w->t1 - w->t0;
+    ung__wall_cubic q = ung__wall_follow(&w->inner, h, next, inner), p = ung__wall_follow(&w->film, h, next, film);
     int turns = (q.d0 > 0) != (q.d1 > 0);
     double turn = turns ? ung__wall_turn(&q) : 1, value = ung__wall_at(&q, turn);
     if (value > out->inner_peak) {
         out->inner_peak = value;
-        out->inner_peak_time = time + h * turn;
+        out->inner_peak_time = w->t0 + h * turn;
     }
     ung__wall_count(&q, 0, turn, h, out);
     if (turns)
         ung__wall_count(&q, turn, 1, h, out);
-
-    /* The hottest cell, its own turn in time, and the top of the parabola through it and its neighbors. */
-    int hot = 0;
-    for (int i = 1; i < g->film; i++)
-        hot = z->t[i] > z->t[hot] ? i : hot;
-    ung__wall_cubic p = {y->t[hot], z->t[hot], h * f->t[hot], h * e->t[hot]};
-    double top = ung__max(p.d0 > 0 && p.d1 < 0 ? ung__wall_at(&p, ung__wall_turn(&p)) : p.v1, p.v1);
-    if (hot > 0 && hot + 1 < g->film) {
-        double slant = z->t[hot + 1] - z->t[hot - 1], bend = 2 * z->t[hot] - z->t[hot - 1] - z->t[hot + 1];
-        top += bend > 0 ? slant * slant / (8 * bend) : 0;
-    }
+    double top = p.d0 > 0 && p.d1 < 0 ? ung__wall_at(&p, ung__wall_turn(&p)) : p.v1;
     out->film_peak = ung__max(out->film_peak, top);
+    w->t0 = w->t1;
+    w->t1 += next;
+}
 
-    if (out->gel == UNG__INFINITY) {
-        ung__wall_cubic b = {0, 0, 0, 0};
-        for (int i = 0; i < g->film; i++) {
-            b.v0 += y->a[i];
-            b.v1 += z->a[i];
-            b.d0 += h * f->a[i];
-            b.d1 += h * e->a[i];
-        }
-        double wanted = c->gel * g->film;
-        if (b.v1 >= wanted)
-            out->gel = time + h * ung__wall_pass(&b, 0, 1, wanted);
+/* When the film gels: a share of it, on the mean. */
+static double ung__wall_gel(const ung__wall_case *c, const ung__wall_grid *g, const ung__wall_state *y,
+                            const ung__wall_state *f, const ung__wall_state *z, const ung__wall_state *e, double h)
+{
+    ung__wall_cubic b = {0, 0, 0, 0};
+    for (int i = 0; i < g->film; i++) {
+        b.v0 += y->a[i];
+        b.v1 += z->a[i];
+        b.d0 += h * f->a[i];
+        b.d1 += h * e->a[i];
     }
+    double wanted = c->gel * g->film;
+    return b.v1 >= wanted ? h * ung__wall_pass(&b, 0, 1, wanted) : UNG__INFINITY;
 }
 
 static ung__wall_course ung__wall_run(const ung__wall_case *c)
@@ -328,7 +357,8 @@ static ung__wall_course ung__wall_run(const ung__wall_case *c)
     for (int i = 0; i < g.n; i++)
         start_heat += g.volume[i] * y.t[i];
     double time = 0, h = 1e-3;
-    ung__wall_slope(c, &g, &y, &f);
+    ung__wall_clock w = {0, 0, {0, c->horn, 0}, {0, c->start, 0}};
+    ung__wall_slope(c, &g, &y, &y, &f);
     while (time < UNG__WALL_WATCHED && out.tried < 20000) {
         double left = UNG__WALL_WATCHED - time;
         int ends = h >= left;
@@ -345,14 +375,24 @@ static ung__wall_course ung__wall_run(const ung__wall_case *c)
             h *= error == error ? ung__min(grow, 0.8) : 0.2;
             continue;
         }
-        ung__wall_slope(c, &g, &z, &e);
-        ung__wall_watch(c, &g, &y, &f, &z, &e, time, h, &out);
+        ung__wall_slope(c, &g, &z, &z, &e);
+        double inner = ung__wall_inner(&g, z.t), film = ung__wall_hottest(&g, z.t);
+        if (out.steps == 0) {
+            w.t1 = h;
+            w.inner = (ung__wall_trace){w.inner.v1, inner, (inner - w.inner.v1) / h};
+            w.film = (ung__wall_trace){w.film.v1, film, (film - w.film.v1) / h};
+        } else
+            ung__wall_watch(&w, h, inner, film, &out);
+        if (out.gel == UNG__INFINITY)
+            out.gel = time + ung__wall_gel(c, &g, &y, &f, &z, &e, h);
         time = ends ? UNG__WALL_WATCHED : time + h;
         h *= grow;
         y = z;
         f = e;
         out.steps++;
     }
+    h = w.t1 - w.t0; /* the last step, as if the next went straight on */
+    ung__wall_watch(&w, h, 2 * w.inner.v1 - w.inner.v0, 2 * w.film.v1 - w.film.v0, &out);
     for (int i = 0; i < g.n; i++)
         out.heat += g.volume[i] * y.t[i];
     out.heat -= start_heat;

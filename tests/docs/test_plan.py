@@ -32,6 +32,7 @@ DESCRIBE = os.environ.get("DESCRIBE", os.path.join(BUILD, "bindings", "describe"
 CONTRACTS = {c["name"]: c for c in json.loads(subprocess.check_output([DESCRIBE]))["calculations"]}
 USED = ["hoof_band", "wall_from_border", "screw_depth", "glue_volume", "cast_length", "heel_bevel"]
 HOLD = ["limb_load", "screw_gauge", "wood_species", "screw_hold", "bond_hold", "hold"]  # numbers: test_plan_hold.py
+TIMING = ["working_time", "cup_cure", "cast_set", "job_timeline"]  # numbers: test_plan_timing.py
 
 checks = failures = 0
 
@@ -270,11 +271,13 @@ def test_samples(folder):
             check(out.startswith("STOP") == bool(status), f"{program} {name}: STOP comes first")
             parts = re.findall(r"^(?!Plan)([A-Z][\w ]*)(?:, the most severe first)?$", out, re.M)
             hold = ["Hold"] if "body_mass_kg" in sample(name) else []
-            check(parts == ["Belt", "Screw", "Adhesive", "Tape", "Heel bevel", *hold, "Bring", "Cautions", "Always"],
+            timing = ["Timing"] if "reference_time_s" in sample(name) else []
+            check(parts == ["Belt", "Screw", "Adhesive", "Tape", "Heel bevel", *hold, *timing, "Bring", "Cautions",
+                            "Always"],
                   f"{program} {name}: the parts in the order of the work: {parts}")
             found = [("stop", "warn", "note").index(w) for w in re.findall(r"^  (stop|warn|note)  ", out, re.M)]
             check(found == sorted(found), f"{program} {name}: cautions by severity")
-            for c in USED + HOLD:
+            for c in USED + HOLD + TIMING:
                 for text in CONTRACTS[c]["standing"] if f"  {c}: " in out else ():
                     check(" ".join(text.split()) in " ".join(out.split()), f"{program} {name}: says {text}")
             check(re.search(r"veterinarian and a qualified farrier decide.*\n\Z", out), f"{program} {name}: decides")
@@ -282,7 +285,9 @@ def test_samples(folder):
         check("invented" in sample(name).splitlines()[0], f"{name}: says it is invented")
         sheet = values(sample(name))
         for key, value in sheet.items():
-            ranges = [f for c in USED + HOLD for f in CONTRACTS[c]["inputs"] if f["name"] == key]
+            if key.startswith("task."):  # times have no usual range
+                continue
+            ranges = [f for c in USED + HOLD + TIMING for f in CONTRACTS[c]["inputs"] if f["name"] == key]
             check(ranges and all(f["usual_lower"] <= value <= f["usual_upper"] for f in ranges),
                   f"{name}: {key} = {value} is within its usual range")
 

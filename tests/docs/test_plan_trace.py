@@ -13,13 +13,13 @@ from scipy.interpolate import PchipInterpolator
 
 sys.dont_write_bytecode = True  # the sources may be read-only
 import test_plan  # noqa: E402
-from test_plan import CONTRACTS, PROGRAMS, check, plan, refused, sample  # noqa: E402
+from test_plan import CONTRACTS, PROGRAMS, TIMING, check, plan, refused, sample  # noqa: E402
 
 SHEET, CSV = sample("traced.sheet"), sample("traced.csv")
 LINES = CSV.splitlines()
 FIRST = next(i for i, text in enumerate(LINES) if re.match(r"[\d-]", text))  # index of the first point's line
 TRACED = ["outline_fit", "outline_band", "wall_profile", "screw_layout", "glue_volume", "cast_length", "heel_bevel",
-          "limb_load", "screw_gauge", "screw_hold", "bond_hold", "hold"]
+          "limb_load", "screw_gauge", "screw_hold", "bond_hold", "hold", *TIMING]
 
 
 def write(folder, text):
@@ -72,8 +72,8 @@ def test_sample(folder):
     out = both(SHEET, folder, "sample", 0)
     check(not out.startswith("STOP"), "traced.sheet: no stop")
     parts = re.findall(r"^(?!Plan)([A-Z][\w ]*)(?:, the most severe first)?$", out, re.M)
-    check(parts == ["Outline", "Belt", "Screws", "Adhesive", "Tape", "Heel bevel", "Hold", "Bring", "Cautions",
-                    "Always"],
+    check(parts == ["Outline", "Belt", "Screws", "Adhesive", "Tape", "Heel bevel", "Hold", "Timing", "Bring",
+                    "Cautions", "Always"],
           f"traced.sheet: the parts in the order of the work: {parts}")
     for c in TRACED:
         for text in CONTRACTS[c]["standing"]:

@@ -261,7 +261,7 @@ int main(void)
                          : out.peak_temperature_c - fmax(in.ambient_c, in.start_c) > 0.5 * out.adiabatic_rise_c ? RUNAWAY
                                                                                               : MILD;
         const double hottest = fmax(in.start_c - in.ambient_c, 0) + in.final_fraction * m.rise;
-        if (kind == RUNAWAY && speed(&m, hottest) * out.gel_time_s > 1e9) { /* its end is shorter than a rounding of t */
+        if (kind == RUNAWAY && speed(&m, hottest) * out.gel_time_s > 1e7) { /* its end is shorter than a rounding of t */
             sudden++;
             continue;
         }
