@@ -196,7 +196,7 @@ UNG_PUBLIC const char *ung_step_state_text(ung_step_state state) UNG_CONST;
     F(horn_c, wall_heat)                                                                                          \
     F(water_c, cast_set)                                                                                          \
     F(room_c, cast_set)                                                                                           \
-    F(samples_count, job_timeline)                                                                                \
+    W(samples_count, job_timeline)                                                                                \
     F(limit_fraction, job_timeline)                                                                               \
     /* the tasks of the timeline: shortest, likely, longest */                                                    \
     O(mix_low_s) O(mix_likely_s) O(mix_high_s)                                                                    \

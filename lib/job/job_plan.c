@@ -292,7 +292,8 @@ FILL(cup, cup_cure)
 
 FILL(heat, wall_heat)
 {
-    TAKE(film_mm), TAKE(horn_c), TAKE(reference_time_s), TAKE(reference_temperature_c), TAKE(activation_energy_kj);
+    x->adhesive_mm = in->film_mm;
+    TAKE(horn_c), TAKE(reference_time_s), TAKE(reference_temperature_c), TAKE(activation_energy_kj);
     x->horn_mm = wall_thickness(in, p);
     x->ambient_c = air(in);
     x->start_c = in->temperature_c;
@@ -307,7 +308,8 @@ FILL(set, cast_set)
 FILL(timeline, job_timeline)
 {
     x->working_time_s = smaller(p->working.out.safe_time_s, p->cup.out.gel_time_s);
-    TAKE(samples_count), TAKE(limit_fraction);
+    x->samples_count = given(in->samples_count, 0); /* the closed approximation, unless samples are asked for */
+    TAKE(limit_fraction);
 }
 
 /* Which steps a switch leaves out. */

@@ -126,6 +126,13 @@ const char *ung_step_state_text(ung_step_state state)
     return (size_t)state < sizeof text / sizeof *text ? text[state] : "";
 }
 
+/* Steps that only compare, or repeat another one's load: what they warn of is not about this plan. */
+static int only_compares(size_t step)
+{
+    return step == UNG_PLAN_demand || step == UNG_PLAN_narrow_tape || step == UNG_PLAN_wide_tape ||
+           step == UNG_PLAN_bond_only;
+}
+
 size_t ung_job_plan_cautions(const ung_job_plan_out *plan, ung_plan_caution *caution, size_t capacity)
 {
     size_t count = 0;
@@ -134,7 +141,7 @@ size_t ung_job_plan_cautions(const ung_job_plan_out *plan, ung_plan_caution *cau
             ung_caution now[UNG_CAUTIONS_MOST];
             ung_plan_part part = ung_plan_step(i);
             const double *value = (const double *)plan;
-            size_t n = plan->state[i] != UNG_STEP_DONE || i == UNG_PLAN_demand
+            size_t n = plan->state[i] != UNG_STEP_DONE || only_compares(i)
                            ? 0
                            : ung_cautions(part.calculation, value + part.in, value + part.out, now, UNG_CAUTIONS_MOST);
             for (size_t j = 0; j < n; j++)
