@@ -27,7 +27,7 @@
     I(DO, groove_wall, glue, in, groove_depth_mm)                                                                 \
     I(DO, drill_from_shoe, screw, in, inset_mm)                                                                   \
     I(DO, drill_slant, screw, in, tilt_deg)                                                                       \
-    I(DO, drill_stop, screw, out, depth_limit_mm)                                                                 \
+    I(DO, drill_stop, screw, out, embedded_mm)                                                                    \
     I(DO, drill_through_wall, through, in, entry_height_mm)                                                       \
     I(DO, drill_dip, through, in, dip_deg)                                                                        \
     N(DO, mix_packing, packing)                                                                                   \
