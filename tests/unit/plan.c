@@ -302,7 +302,8 @@ static size_t draft_horse_wires(const ung_job_plan_in *in, const ung_job_plan_ou
 
 /* Every field of every step that was not left out: wired by hand above, or else the plan's input of this name, or else
  * the calculation's standard. */
-static void check_wiring(size_t horse, const ung_job_plan_in *in, const ung_job_plan_out *p, const wire *wires, size_t n)
+static void check_wiring(size_t horse, const ung_job_plan_in *in, const ung_job_plan_out *p, const wire *wires,
+                         size_t n)
 {
     for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++) {
         ung_plan_part part = ung_plan_step(i);
@@ -341,7 +342,8 @@ START_TEST(wiring_is_as_written_here)
         const double tasks[TASK_ROWS][3] = {
             {in.mix_low_s, in.mix_likely_s, in.mix_high_s},       {in.lay_low_s, in.lay_likely_s, in.lay_high_s},
             {in.place_low_s, in.place_likely_s, in.place_high_s}, {in.drive_low_s, in.drive_likely_s, in.drive_high_s},
-            {in.wrap_low_s, in.wrap_likely_s, in.wrap_high_s},    {in.smooth_low_s, in.smooth_likely_s, in.smooth_high_s}};
+            {in.wrap_low_s, in.wrap_likely_s, in.wrap_high_s},
+            {in.smooth_low_s, in.smooth_likely_s, in.smooth_high_s}};
         for (size_t k = 0; k < TASK_ROWS; k++) {
             must(plan.tasks[k].low_s == tasks[k][0] && plan.tasks[k].likely_s == tasks[k][1] &&
                  plan.tasks[k].high_s == tasks[k][2]);
@@ -615,7 +617,8 @@ START_TEST(a_broken_margin_drives_no_screws)
     ung_plan_item item[UNG_PLAN_ITEMS_MOST];
     size_t items = ung_plan_items(&plan, item, UNG_PLAN_ITEMS_MOST);
     for (size_t i = 0; i < items; i++) {
-        must(!has_word("screws screw_thread horn_bit wood_bit drill_from_shoe drill_slant drill_stop drive_screws free_heads",
+        must(!has_word("screws screw_thread horn_bit wood_bit drill_from_shoe "
+                       "drill_slant drill_stop drive_screws free_heads",
                        item[i].code));
         if (same_text(item[i].code, "screw_longest"))
             must(same_text(item[i].caution, caution[0].caution.code));
@@ -702,7 +705,8 @@ START_TEST(cautions_are_those_of_the_steps_the_most_severe_first)
         ck_assert_uint_eq(ung_job_plan_cautions(&plan, few, 1), n);
         for (size_t i = 1; i < n; i++)
             must(caution[i].caution.severity < caution[i - 1].caution.severity ||
-                 (caution[i].caution.severity == caution[i - 1].caution.severity && caution[i].step >= caution[i - 1].step));
+                 (caution[i].caution.severity == caution[i - 1].caution.severity &&
+                  caution[i].step >= caution[i - 1].step));
         for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++) {
             ung_plan_part part = ung_plan_step(i);
             const double *value = (const double *)&plan;
