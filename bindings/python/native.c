@@ -559,3 +559,90 @@ PyObject *native_caution_lift(PyObject *self, PyObject *args)
         return refuse(&fault);
     return number_or_none(value);
 }
+
+static PyObject *text_or_none(const char *text)
+{
+    if (!text)
+        Py_RETURN_NONE;
+    return PyUnicode_FromString(text);
+}
+
+static PyObject *plan_steps(const ung_job_plan_out *plan)
+{
+    PyObject *steps = PyTuple_New(UNG_PLAN_STEP_COUNT);
+    const double *value = (const double *)plan;
+    for (size_t i = 0; steps && i < UNG_PLAN_STEP_COUNT; i++) {
+        ung_plan_part part = ung_plan_step(i);
+        char text[UNG_FAULT_TEXT] = "";
+        if (plan->state[i] == UNG_STEP_LACKS || plan->state[i] == UNG_STEP_REFUSED)
+            ung_fault_text(plan->fault + i, text);
+        PyObject *step = Py_BuildValue(
+            "(szNNs)", part.name, plan->state[i] == UNG_STEP_LACKS ? plan->fault[i].field : NULL,
+            floats(&PyTuple_Type, value + part.in, ung_input_count(part.calculation)),
+            floats(&PyTuple_Type, value + part.out, ung_output_count(part.calculation)), text);
+        PyObject *state = step ? PyUnicode_FromString(ung_step_state_text(plan->state[i])) : NULL;
+        PyObject *pair = state ? PyTuple_Pack(2, state, step) : NULL;
+        Py_XDECREF(state);
+        Py_XDECREF(step);
+        if (!pair) {
+            Py_CLEAR(steps);
+            break;
+        }
+        PyTuple_SET_ITEM(steps, (Py_ssize_t)i, pair);
+    }
+    return steps;
+}
+
+static PyObject *plan_items(const ung_job_plan_out *plan)
+{
+    static const char *const kind[] = {"bring", "do", "later"};
+    ung_plan_item item[UNG_PLAN_ITEMS_MOST];
+    size_t count = ung_plan_items(plan, item, UNG_PLAN_ITEMS_MOST);
+    PyObject *items = PyTuple_New((Py_ssize_t)count);
+    for (size_t i = 0; items && i < count; i++) {
+        PyObject *each = Py_BuildValue("(ssNsszz)", kind[item[i].kind], item[i].code, number_or_none(item[i].quantity),
+                                       item[i].unit, ung_plan_step(item[i].step).name, item[i].field, item[i].caution);
+        if (!each) {
+            Py_CLEAR(items);
+            break;
+        }
+        PyTuple_SET_ITEM(items, (Py_ssize_t)i, each);
+    }
+    return items;
+}
+
+/* plan(inputs): (((state, (name, lacks, inputs, results, why)), ...), tasks, times, items); NaN is not given. */
+PyObject *native_plan(PyObject *self, PyObject *args)
+{
+    (void)self;
+    PyObject *tuple = argument(args, 0, 1);
+    size_t count = ung_plan_input_count();
+    union {
+        ung_job_plan_in in;
+        double value[sizeof(ung_job_plan_in) / sizeof(double)];
+    } asked;
+    ung_job_plan_out plan;
+    ung_fault fault;
+    if (!tuple || !is_tuple_of(tuple, count, "job_plan"))
+        return NULL;
+    for (size_t i = 0; i < count; i++)
+        if (!read_number(PyTuple_GET_ITEM(tuple, (Py_ssize_t)i), asked.value + i)) {
+            PyErr_Format(PyExc_TypeError, "%s must be a number, not %s", ung_plan_input(i)->name,
+                         Py_TYPE(PyTuple_GET_ITEM(tuple, (Py_ssize_t)i))->tp_name);
+            return NULL;
+        }
+    if (ung_job_plan(&asked.in, &plan, &fault) < 0)
+        return refuse(&fault);
+    return Py_BuildValue("(NNNN)", plan_steps(&plan),
+                         floats(&PyTuple_Type, (double *)plan.tasks, sizeof plan.tasks / sizeof(double)),
+                         floats(&PyTuple_Type, (double *)plan.times, sizeof plan.times / sizeof(double)),
+                         plan_items(&plan));
+}
+
+/* plan_text(code, language): words, or None. */
+PyObject *native_plan_text(PyObject *self, PyObject *args)
+{
+    const char *code, *language;
+    (void)self;
+    return PyArg_ParseTuple(args, "ss", &code, &language) ? text_or_none(ung_plan_text(code, language)) : NULL;
+}
