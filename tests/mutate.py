@@ -60,6 +60,47 @@ EXPLAINED = [
      "does"),
     ("lib/cast/cast_length.c", "ung__abs(u) < 1e-8", None, "both ways agree there to the last digit; a divisor that is "
      "not used"),
+    ("lib/core/ode.c", "int i = k + 1", "1", "a whole number"),
+    ("lib/core/ode.c", "int j = k + 1", "0 1", "a whole number; so small a factor only spares work"),
+    ("lib/core/ode.c", "int j = i + 1", "1", "a whole number"),
+    ("lib/core/ode.c", "ung__abs(pivot) < 1e300", "1e300", "far above what a step that counts has"),
+    ("lib/core/ode.c", "o->absolute[k] + 1e-290", "1e-290", "anything above 0 and below all that is tolerated"),
+    ("lib/core/ode.c", "double most = 0", "0", "a hundredth of what is tolerated: then steps grow twofold at most, and "
+     "there are more of them"),
+    ("lib/core/ode.c", "most = share <= 1e200", "1e200", "far above what is tolerated"),
+    ("lib/cure/cup.h", "UNG__CURED", "1e13", "where the run ends: a hundredth of what is left beside 1e-13"),
+    ("lib/cure/cup.h", "UNG__CUP_RELATIVE", "1e-12", "a tolerance of steps, a hundredth more or less of it"),
+    ("lib/cure/cup.h", "above > 0", "0", "a start a hundredth of a degree above the ambient"),
+    ("lib/cure/cup.h", "y[UNG__ABOVE], 100)", "100", "no accepted step is so cold: a trial there is refused"),
+    ("lib/cure/cup.h", "slow = ung__cup_slowness(c, 0), first", "0", "a scale of tolerances"),
+    ("lib/cure/cup.h", ".states = coupled + 1", "1", "a whole number"),
+    ("lib/cure/cup.h", "scale = UNG__CUP_RELATIVE", None, "a scale of tolerances"),
+    ("lib/cure/cup.h", "o.absolute[coupled]", None, "a scale of tolerances"),
+    ("lib/cure/cup.h", "beside = x >", None, "how far beside the peak its slope is looked for"),
+    ("lib/cure/cup.h", "parts <= 16", "2 16", "whole numbers: how often a step is halved until the peak stays"),
+    ("lib/cure/cup.h", "k < 6 && slope < 0", None, "how the search for the peak narrows and where it ends"),
+    ("lib/cure/cup.h", "step = ung__clamp(-f / slope", None, "how far the search for the peak may go at once"),
+    ("lib/cure/cup.h", "secant = step != 0", "0", "a secant of no length is not used"),
+    ("lib/cure/cup.h", "slope = ung__abs(step) > 1e-6", None, "far above a rounding: only how the search narrows"),
+    ("lib/cure/cup.h", "parts > 1 && ung__abs(x - from)", None, "where the search ends: a hundredth of 1e-9"),
+    ("lib/cure/cup.h", "ung__max(o.y[UNG__ABOVE], 0) + left", "0", "when to look no further: a hundredth of a degree "
+     "longer or shorter"),
+    ("lib/cure/cup.h", "at = f_high <= 0", "0", "where the search ends; that its result is right is tested"),
+    ("lib/cure/cup.h", "round < 60 && f_low < 0", None, "where the search ends; that its result is right is tested"),
+    ("lib/cure/cup.h", "round % 8 == 7", None, "now and then a halving: how the search narrows"),
+    ("lib/cure/cup.h", "if (ung__abs(f) <= 1e-12)", "1e-12", "where the search ends: a hundredth of that"),
+    ("lib/cure/cup.h", "f_high = side == 1", None, "how the search narrows"),
+    ("lib/cure/cup.h", "f_low = side == 2", None, "how the search narrows"),
+    ("lib/cure/cup.h", "!(in->reference_mass_g > 0)", "0", "less than half a gram is refused"),
+    ("lib/cure/cup.h", "is_film ? 0 : per_mass", "0", "not used: a film's rate is known at once"),
+    ("lib/cure/cup_curve.c", "round < 60", "60", "enough steps: one more finds the same"),
+    ("lib/cure/cup_curve.c", "low = off >= 0", "0", "how the search narrows"),
+    ("lib/cure/cup_curve.c", "high = off <= 0", "0", "how the search narrows"),
+    ("lib/cure/cup_curve.c", "0.5 * (low + high)", "0.5", "how the search narrows"),
+    ("lib/cure/cup_curve.c", "1e-12 * time", "1e-12", "where the search ends: a hundredth of that"),
+    ("lib/cure/cup_curve.c", "*where = (ung__where){4", "4", "the number of a relation: the part behind the point is "
+     "dropped"),
+    ("lib/cure/cup_curve.c", "c.cooling * after, 700", "700", "where an exponential is nothing beside any temperature"),
     ("lib/cure/cure_energy.c", "double some = apart", None, "a divisor whose quotient is refused"),
     ("lib/cure/cure_energy.c", "double used = energy", "1", "stands for an energy that is refused"),
     ("lib/core/quadrature.h", "j += 2", "2", "a whole number"),
@@ -343,15 +384,15 @@ def link_command(program, test, mutants, shared):
     return [CC, test, *mutants, os.path.join(shared, "library.a"), "-o", program, *CHECK_LIBS, "-lgmp", "-lm"]
 
 
-def prepare(directory):
-    """The library and the test programs' objects, once."""
+def prepare(directory, paths):
+    """The library and the objects of the files' tests, once."""
     members = []
     for source in sorted(glob.glob("lib/*/*.c", root_dir=TOP)):
         target, command = objects_of(source, directory)
         must(command)
         members.append(target)
     must(["ar", "cr", os.path.join(directory, "library.a"), *members])
-    tests = {t for f in mutable_files() for t in tests_of(f)}
+    tests = {t for f in paths for t in tests_of(f)}
     for test in sorted(tests):
         target, command = objects_of(test, directory)
         must([*command, "-UUNG_BUILDING"])
@@ -413,9 +454,9 @@ def main():
     parser.add_argument("files", nargs="*")
     options = parser.parse_args()
     with tempfile.TemporaryDirectory() as shared:
-        prepare(shared)
-        jobs = []
         paths = options.files or mutable_files()
+        prepare(shared, paths)
+        jobs = []
         for path in paths:
             with open(os.path.join(TOP, path), encoding="ascii") as file:
                 text = file.read()

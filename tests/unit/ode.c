@@ -260,6 +260,34 @@ START_TEST(stiff_decay)
 }
 END_TEST
 
+/* What one step makes of y' = z y over a length of 1: Pade's quotient for exp(z) of degrees 4 over 5 (Ehle 1969; Hairer
+ * and Wanner 1996, IV.3 and IV.5).  Near the zero of 1 - gamma z too,
+ * where a pivot is small. */
+static double pade(double z)
+{
+    double above = 0, below = 0;
+    for (int k = 5; k >= 0; k--) {
+        const double both = tgamma(10 - k) / (tgamma(10) * tgamma(k + 1));
+        above += k < 5 ? tgamma(5) / tgamma(5 - k) * both * pow(z, k) : 0;
+        below += tgamma(6) / tgamma(6 - k) * both * pow(-z, k);
+    }
+    return above / below;
+}
+
+START_TEST(stability_function)
+{
+    static const double z[] = {-50, -7, -1, 0.5, 2, 6.2552, 6.3181, 0.995 / 0.15906584442746912};
+    for (size_t i = 0; i < sizeof z / sizeof *z; i++) {
+        const double rate = -z[i];
+        const problem p = {"growth", 1, decay_rate, decay_jacobian, {2}, 1};
+        ung__ode o = begin_at(&p, 1e-10);
+        o.context = &rate;
+        must(ung__implicit_leap(&o, 1));
+        ck_relative(o.y[0] - 1, pade(z[i]), 1e-10); /* linear: what is left is the rounding of sums, and 1 beside it */
+    }
+}
+END_TEST
+
 /* ---- Events ---- */
 static double crossing(const void *context, double x, const double *y)
 {
@@ -321,6 +349,7 @@ int main(void)
     tcase_add_test(tests, orbit_closes);
     tcase_add_test(tests, orders);
     tcase_add_test(tests, stiff_decay);
+    tcase_add_test(tests, stability_function);
     tcase_add_test(tests, events);
     tcase_add_test(tests, no_solution);
     return finish(runner);
