@@ -34,7 +34,7 @@ TESTS = {
     "cure": ["cure", "kinetics", "wall_heat"],
     "core": ["outline", "shape", "fit", "band", "cast"],
     "horse": ["hold", "horse"],
-    "job": ["hold", "mass", "timeline"],
+    "job": ["hold", "mass", "timeline", "plan"],
     "packing": ["packing"],
     "screw": ["screw", "strength", "layout"],
     "shape": ["shape", "outline", "fit", "band"],
