@@ -615,6 +615,11 @@ START_TEST(a_refused_step_stops_only_what_needs_it)
     must(plan.wear.in.build_up_mm == plan.tape.out.thickness_mm); /* and the heel not dressed */
     must(plan.wear.in.base_length_mm == 0);
     ck_assert_int_eq(plan.state[UNG_PLAN_hold], UNG_STEP_DONE);
+    in = pony();
+    in.mix_likely_s = in.mix_low_s / 2;
+    plan = plan_of(&in);
+    ck_assert_int_eq(plan.state[UNG_PLAN_timeline], UNG_STEP_REFUSED);
+    ck_assert_int_eq(plan.fault[UNG_PLAN_timeline].status, UNG_RELATION);
     /* Packing that was asked for and refused is not none. */
     in = pony();
     in.frog_height_mm = 40;
