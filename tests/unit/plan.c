@@ -377,6 +377,9 @@ static ung_job_plan_in off_standard(ung_job_plan_in in)
         if (value[i] == ung_plan_input_standard(i) && !f->whole && !same_text(f->name, "build_length_mm"))
             value[i] = moved <= f->upper ? moved : value[i] - (f->usual_upper - f->usual_lower) / 64;
     }
+    in.hind_count = 1;
+    if (in.build_length_mm == 0) /* else the tape under the heel stays */
+        in.wrapped_before_count = 0;
     return in;
 }
 
