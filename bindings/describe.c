@@ -174,6 +174,11 @@ static void plan(void)
         string(ung_calculation_name(ung_plan_step(i).calculation));
         printf("}");
     }
+    printf("],\n  \"states\": [");
+    for (int i = UNG_STEP_DONE; i <= UNG_STEP_REFUSED; i++) {
+        printf(i ? ", " : "");
+        string(ung_step_state_text((ung_step_state)i));
+    }
     printf("],\n  \"codes\": [");
     for (size_t i = 0; ung_plan_code(i); i++) {
         printf(i ? ",\n    {" : "\n    {");

@@ -47,7 +47,7 @@ finish() {
 packages="gcc g++ clang make autoconf automake libtool pkg-config swig check libsubunit-dev libmpfr-dev libgmp-dev libgeos-dev
     libsundials-dev
     mandoc man-db valgrind python3 python3-dev python3-venv python3-pip python3-setuptools python3-wheel python3-numpy
-    python3-scipy python3-mpmath python3-pandas python3-pytest python3-mypy mypy"
+    python3-scipy python3-mpmath python3-pandas python3-pytest python3-jsonschema python3-mypy mypy"
 need_packages() {
     sh "$top/tests/packages.sh" $packages
 }

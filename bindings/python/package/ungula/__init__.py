@@ -27,6 +27,7 @@ from . import _calculations
 from ._calculations import *
 from ._contracts import Contract, Input, Output, Rows, Rule, Source, describe, version
 from ._errors import InvalidInput, Status
+from ._plan import Plan, PlanCaution, PlanItem, Step, plan_schema
 from ._results import ArrayCaution, ArrayResult, Caution, Inputs, Result, lift
 
 __version__ = version()
@@ -39,13 +40,18 @@ __all__ = [
     "Inputs",
     "InvalidInput",
     "Output",
+    "Plan",
+    "PlanCaution",
+    "PlanItem",
     "Result",
     "Rows",
     "Rule",
     "Source",
     "Status",
+    "Step",
     "describe",
     "lift",
+    "plan_schema",
     "version",
 ]
 __all__ += _calculations.__all__
