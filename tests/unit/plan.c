@@ -747,7 +747,10 @@ START_TEST(switches_of_time_and_heat)
     must(plan.cup.in.mass_g == 9); /* a pack is less than the first coat */
     in = draft_horse();
     in.ambient_c = 5;
+    in.inner_margin_mm = 4; /* more than the other way's own standard */
+    in.high_toe_mm = 30;    /* and a belt that is lower at the toe */
     plan = plan_of(&in);
+    must(plan.through.in.inner_margin_mm == 4 && plan.through.in.belt_top_mm == 30 && plan.bond.in.lap_mm == 30);
     must(plan.cup.in.ambient_c == 5 && plan.heat.in.ambient_c == 5 && plan.heat.in.start_c == in.temperature_c);
 }
 END_TEST
