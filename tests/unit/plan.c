@@ -67,6 +67,45 @@ START_TEST(description_fits_the_structs)
 }
 END_TEST
 
+/* Chosen, not published: written here again so that none changes unnoticed. */
+START_TEST(own_fields_are_as_chosen)
+{
+    static const struct {
+        const char *name;
+        double lower, upper, usual_lower, usual_upper, standard;
+        int whole;
+    } own[] = {
+        {"screw_way_count", 0, 2, 0, 2, 1, 1},   {"foam_count", 0, 1, 0, 1, 0, 1},
+        {"cast_count", 0, 1, 0, 1, 1, 1},        {"cup_count", 0, 1, 0, 1, 1, 1},
+        {"heat_count", 0, 1, 0, 1, 0, 1},        {"mix_low_s", 0, 7200, 5, 900, 20, 0},
+        {"mix_likely_s", 0, 7200, 5, 900, 30, 0},    {"mix_high_s", 0, 7200, 5, 900, 60, 0},
+        {"lay_low_s", 0, 7200, 5, 900, 40, 0},       {"lay_likely_s", 0, 7200, 5, 900, 60, 0},
+        {"lay_high_s", 0, 7200, 5, 900, 120, 0},     {"place_low_s", 0, 7200, 5, 900, 15, 0},
+        {"place_likely_s", 0, 7200, 5, 900, 30, 0},  {"place_high_s", 0, 7200, 5, 900, 60, 0},
+        {"drive_low_s", 0, 7200, 5, 900, 30, 0},     {"drive_likely_s", 0, 7200, 5, 900, 60, 0},
+        {"drive_high_s", 0, 7200, 5, 900, 150, 0},   {"wrap_low_s", 0, 7200, 5, 900, 60, 0},
+        {"wrap_likely_s", 0, 7200, 5, 900, 90, 0},   {"wrap_high_s", 0, 7200, 5, 900, 180, 0},
+        {"smooth_low_s", 0, 7200, 5, 900, 30, 0},    {"smooth_likely_s", 0, 7200, 5, 900, 45, 0},
+        {"smooth_high_s", 0, 7200, 5, 900, 90, 0},
+    };
+    size_t seen = 0;
+    for (size_t i = 0; i < ung_plan_input_count(); i++) {
+        const ung_field *f = ung_plan_input(i);
+        if (*ung_plan_input_of(i))
+            continue;
+        must(seen < sizeof own / sizeof *own);
+        ck_assert_str_eq(f->name, own[seen].name);
+        must_msg(f->lower == own[seen].lower && f->upper == own[seen].upper &&
+                     f->usual_lower == own[seen].usual_lower && f->usual_upper == own[seen].usual_upper &&
+                     f->standard == own[seen].standard && f->whole == own[seen].whole,
+                 "%s", f->name);
+        must(f->standard_kind == UNG_CHOICE && strlen(f->meaning) > 0);
+        seen++;
+    }
+    ck_assert_uint_eq(seen, sizeof own / sizeof *own);
+}
+END_TEST
+
 START_TEST(null_is_refused)
 {
     ung_job_plan_in in = pony();
@@ -291,9 +330,9 @@ static size_t draft_horse_wires(const ung_job_plan_in *in, const ung_job_plan_ou
     WIRE(demand, shear_n_per_kg, 0);
     WIRE(hold, shear_n_per_kg, 0);
     WIRE(bond_only, shear_n_per_kg, 0);
-    WIRE(demand, axis_tilt_deg, 30); /* 90 less the dip's 60 */
-    WIRE(hold, axis_tilt_deg, 30);
-    WIRE(bond_only, axis_tilt_deg, 30);
+    WIRE(demand, axis_tilt_deg, 90 - in->dip_deg);
+    WIRE(hold, axis_tilt_deg, 90 - in->dip_deg);
+    WIRE(bond_only, axis_tilt_deg, 90 - in->dip_deg);
     WIRE(bond, horn_thickness_mm, p->wall.out.wall_thickness_mm);
     WIRE(heat, horn_mm, p->wall.out.wall_thickness_mm);
     WIRE(timeline, samples_count, 0);
@@ -328,12 +367,29 @@ static void check_wiring(size_t horse, const ung_job_plan_in *in, const ung_job_
     }
 }
 
+/* Standard values moved a little, so that none of them hides a wire that is not there. */
+static ung_job_plan_in off_standard(ung_job_plan_in in)
+{
+    double *value = (double *)&in;
+    for (size_t i = 0; i < ung_plan_input_count(); i++) {
+        const ung_field *f = ung_plan_input(i);
+        double moved = value[i] + (f->usual_upper - f->usual_lower) / 64;
+        if (value[i] == ung_plan_input_standard(i) && !f->whole && !same_text(f->name, "build_length_mm"))
+            value[i] = moved <= f->upper ? moved : value[i] - (f->usual_upper - f->usual_lower) / 64;
+    }
+    in.hind_count = 1;
+    if (in.build_length_mm == 0) /* else the tape under the heel stays */
+        in.wrapped_before_count = 0;
+    return in;
+}
+
 START_TEST(wiring_is_as_written_here)
 {
     static size_t (*const wires_of[SOUND_HORSES])(const ung_job_plan_in *, const ung_job_plan_out *, wire *) = {
         pony_wires, saddle_horse_wires, draft_horse_wires};
-    for (size_t h = 0; h < SOUND_HORSES; h++) {
-        ung_job_plan_in in = invented_horse(h);
+    for (size_t k = 0; k < (size_t)2 * SOUND_HORSES; k++) {
+        size_t h = k / 2;
+        ung_job_plan_in in = k % 2 ? off_standard(invented_horse(h)) : invented_horse(h);
         ung_job_plan_out plan = plan_of(&in);
         wire wires[WIRES_MOST];
         size_t n = wires_of[h](&in, &plan, wires);
@@ -344,10 +400,10 @@ START_TEST(wiring_is_as_written_here)
             {in.place_low_s, in.place_likely_s, in.place_high_s}, {in.drive_low_s, in.drive_likely_s, in.drive_high_s},
             {in.wrap_low_s, in.wrap_likely_s, in.wrap_high_s},
             {in.smooth_low_s, in.smooth_likely_s, in.smooth_high_s}};
-        for (size_t k = 0; k < TASK_ROWS; k++) {
-            must(plan.tasks[k].low_s == tasks[k][0] && plan.tasks[k].likely_s == tasks[k][1] &&
-                 plan.tasks[k].high_s == tasks[k][2]);
-            must(plan.tasks[k].working_count == 1);
+        for (size_t j = 0; j < TASK_ROWS; j++) {
+            must(plan.tasks[j].low_s == tasks[j][0] && plan.tasks[j].likely_s == tasks[j][1] &&
+                 plan.tasks[j].high_s == tasks[j][2]);
+            must(plan.tasks[j].working_count == 1);
         }
     }
 }
@@ -562,6 +618,11 @@ START_TEST(a_refused_step_stops_only_what_needs_it)
     must(plan.wear.in.build_up_mm == plan.tape.out.thickness_mm); /* and the heel not dressed */
     must(plan.wear.in.base_length_mm == 0);
     ck_assert_int_eq(plan.state[UNG_PLAN_hold], UNG_STEP_DONE);
+    in = pony();
+    in.mix_likely_s = in.mix_low_s / 2;
+    plan = plan_of(&in);
+    ck_assert_int_eq(plan.state[UNG_PLAN_timeline], UNG_STEP_REFUSED);
+    ck_assert_int_eq(plan.fault[UNG_PLAN_timeline].status, UNG_RELATION);
     /* Packing that was asked for and refused is not none. */
     in = pony();
     in.frog_height_mm = 40;
@@ -686,7 +747,10 @@ START_TEST(switches_of_time_and_heat)
     must(plan.cup.in.mass_g == 9); /* a pack is less than the first coat */
     in = draft_horse();
     in.ambient_c = 5;
+    in.inner_margin_mm = 4; /* more than the other way's own standard */
+    in.high_toe_mm = 30;    /* and a belt that is lower at the toe */
     plan = plan_of(&in);
+    must(plan.through.in.inner_margin_mm == 4 && plan.through.in.belt_top_mm == 30 && plan.bond.in.lap_mm == 30);
     must(plan.cup.in.ambient_c == 5 && plan.heat.in.ambient_c == 5 && plan.heat.in.start_c == in.temperature_c);
 }
 END_TEST
@@ -862,6 +926,7 @@ int main(void)
     TCase *tests = begin(&runner, "plan");
     tcase_set_timeout(tests, 300);
     tcase_add_test(tests, description_fits_the_structs);
+    tcase_add_test(tests, own_fields_are_as_chosen);
     tcase_add_test(tests, null_is_refused);
     tcase_add_test(tests, steps_are_the_single_calculations);
     tcase_add_test(tests, sound_horses_have_every_step);
