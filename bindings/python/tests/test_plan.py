@@ -1,6 +1,7 @@
-"""The plan: each step is the calculation itself, and what is made of them is in the document that its schema describes."""
+"""The plan: each step is the calculation itself, and what is made of them fits the schema of a plan's document."""
 
 import copy
+import gc
 import inspect
 import json
 import math
@@ -305,9 +306,30 @@ def test_another_library_is_noticed():
     core = sys.modules["ungula._core"]
     names, steps = ungula.JobPlanInputs._fields, tuple((n, k._calculation) for n, k in ungula.JobPlan._kinds)
     assert core.plan_lookup(names, steps) == ["en", "de"]
-    for wrong in ((names[::-1], steps), (names[1:], steps), (names, steps[1:]), (names, (("belt", "hold"), *steps[1:]))):
+    other = ("belt", "hold"), *steps[1:]
+    for wrong in ((names[::-1], steps), (names[1:], steps), (names, steps[1:]), (names, other), (names, (0,) * len(steps))):
         with pytest.raises(ImportError, match="another version"):
             core.plan_lookup(*wrong)
     for tuple_ in ((), (1.0,) * (len(names) - 1), ("x",) * len(names)):
         with pytest.raises(TypeError):
             core.plan(tuple_)
+
+
+def test_memory_does_not_grow(full):
+    def everything():
+        plan = ungula.job_plan(**FULL)
+        _ = repr(plan), plan.json(language="de"), plan.timeline.inputs, plan == full, plan._repr_html_()
+        for wrong in (1, "x", [1, 2]):
+            with pytest.raises((ValueError, TypeError)):
+                plan.again(hoof_width_mm=wrong)
+        with pytest.raises(ValueError):
+            plan.bring[0].text("xx")
+
+    for _ in range(5):  # caches fill
+        everything()
+    gc.collect()
+    before = sys.getallocatedblocks()
+    for _ in range(60):
+        everything()
+    gc.collect()
+    assert sys.getallocatedblocks() - before < 60  # a block a round would be a leak
