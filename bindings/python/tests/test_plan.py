@@ -19,9 +19,9 @@ import ungula
 
 # Invented horses.
 BELT = {"hoof_length_mm": 135, "hoof_width_mm": 128, "high_toe_mm": 70, "high_heel_mm": 60, "toe_hairline_mm": 90,
-        "heel_hairline_mm": 75}  # fmt: skip
+        "heel_hairline_mm": 75, "shoe_thickness_mm": 30}  # fmt: skip
 FULL = {
-    **BELT, "border_width_mm": 12, "wall_angle_deg": 50, "gauge_count": 6, "shoe_thickness_mm": 30, "inset_mm": 5,
+    **BELT, "border_width_mm": 12, "wall_angle_deg": 50, "gauge_count": 6, "inset_mm": 5,
     "screw_length_mm": 42, "screw_count": 6, "species_count": 1, "tape_width_mm": 50.8, "ground_length_mm": 135,
     "bevel_run_mm": 25, "bevel_angle_deg": 12, "width_start_mm": 110, "width_end_mm": 95, "sole_area_mm2": 9000,
     "dish_depth_mm": 10, "rope_length_mm": 200, "body_mass_kg": 500, "gait_count": 1, "horn_shear_mpa": 8,
@@ -101,6 +101,12 @@ def test_what_is_missing_leaves_steps_out(full):
     assert border.wall is None and border.screw is None and border.state("screw") == "lacks a value"
     given = border.again(wall_thickness_mm=9)
     assert given.state("wall") == "left out" and given.screw.inputs.wall_thickness_mm == 9
+
+
+def test_the_belt_alone():
+    belt = ungula.job_plan(**BELT)
+    assert belt.belt.inputs.low_mm == -30 and belt.tape is None  # down to the shoe's ground face
+    assert belt.again(low_mm=-25).belt == ungula.hoof_band(**{**belt.belt.inputs.asdict(), "low_mm": -25})
 
 
 def test_a_refused_step_says_why():
@@ -307,7 +313,9 @@ def test_another_library_is_noticed():
     names, steps = ungula.JobPlanInputs._fields, tuple((n, k._calculation) for n, k in ungula.JobPlan._kinds)
     assert core.plan_lookup(names, steps) == ["en", "de"]
     other = ("belt", "hold"), *steps[1:]
-    for wrong in ((names[::-1], steps), (names[1:], steps), (names, steps[1:]), (names, other), (names, (0,) * len(steps))):
+    differing = [(names[::-1], steps), (names[1:], steps)]
+    differing += [(names, steps[1:]), (names, other), (names, (0,) * len(steps))]
+    for wrong in differing:
         with pytest.raises(ImportError, match="another version"):
             core.plan_lookup(*wrong)
     for tuple_ in ((), (1.0,) * (len(names) - 1), ("x",) * len(names)):
