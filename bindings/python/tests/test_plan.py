@@ -21,7 +21,7 @@ import ungula
 BELT = {"hoof_length_mm": 135, "hoof_width_mm": 128, "high_toe_mm": 70, "high_heel_mm": 60, "toe_hairline_mm": 90,
         "heel_hairline_mm": 75, "shoe_thickness_mm": 30}  # fmt: skip
 FULL = {
-    **BELT, "border_width_mm": 12, "wall_angle_deg": 50, "gauge_count": 6, "inset_mm": 5,
+    **BELT, "border_width_mm": 10.2, "wall_angle_deg": 80, "gauge_count": 4, "inset_mm": 6,
     "screw_length_mm": 42, "screw_count": 6, "species_count": 1, "tape_width_mm": 50.8, "ground_length_mm": 135,
     "bevel_run_mm": 25, "bevel_angle_deg": 12, "width_start_mm": 110, "width_end_mm": 95, "sole_area_mm2": 9000,
     "dish_depth_mm": 10, "rope_length_mm": 200, "body_mass_kg": 500, "gait_count": 1, "horn_shear_mpa": 8,
@@ -81,6 +81,10 @@ def test_each_step_is_its_calculation(plan):
 
 def test_the_full_plan_runs_every_step_that_is_not_switched_off(full):
     assert {each.name: each.state for each in full.steps if each.state != "done"} == {"through": "left out"}
+    assert full.screw.margin_mm > 0 and full.hold.inputs.screw_count == full.mass.inputs.screw_count == 6
+    breached = full.again(inset_mm=3)
+    assert breached.screw.margin_mm < 0 and breached.hold.inputs.screw_count == 0  # such screws carry nothing
+    assert breached.severity == "stop" and breached.cautions[0].step == "screw"
     assert full.lead.inputs.wood_gravity_ratio == full.wood.wood_gravity_ratio
     assert full.tape.inputs.circumference_low_mm == full.belt.circumference_low_mm
     assert len(full.timeline.times.rows) == len(full.timeline.inputs.steps.rows) == 6
@@ -341,3 +345,10 @@ def test_memory_does_not_grow(full):
         everything()
     gc.collect()
     assert sys.getallocatedblocks() - before < 60  # a block a round would be a leak
+
+
+def test_without_numpy(full):
+    code = "import sys, json; sys.modules['numpy'] = None; import ungula\n"
+    code += "plan = ungula.job_plan(**json.load(sys.stdin)); repr(plan); hash(plan); plan.again(); print(plan.json())"
+    done = subprocess.run([sys.executable, "-c", code], input=json.dumps(FULL), capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == full.json()
