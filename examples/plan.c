@@ -201,7 +201,7 @@ static void cautions(const plan *p)
 
 static void standing(const plan *p)
 {
-    static const int second[STEPS] = {[RIGHT] = 1, [DEMAND] = 1, [NEED] = 1}; /* of a calculation that has its say elsewhere */
+    static const int second[STEPS] = {[RIGHT] = 1, [DEMAND] = 1, [NEED] = 1}; /* said elsewhere */
     printf("\nAlways\n");
     for (int k = 0; k < STEPS; k++)
         for (size_t i = 0; !second[k] && p->step[k].ran && i < ung_standing_count(p->calculation[k]); i++)
@@ -338,7 +338,7 @@ static size_t stops(const plan *p)
             print_stop(p, k, caution + i);
         if (n && (k == LEFT || k == RIGHT))
             print_layout_changes(p, k);
-        else if (n && k != LINE && !print_changes(st, k, NULL)) { /* one change for all stops of the step, if there is one */
+        else if (n && k != LINE && !print_changes(st, k, NULL)) { /* one change for all stops, if there is one */
             printf("  No change of a single value lifts %s.\n", n > 1 ? "all of these" : "it");
             for (size_t i = 0; n > 1 && i < n; i++) {
                 printf("  %s.%s alone:\n", caution[i].calculation, caution[i].code);

@@ -25,7 +25,8 @@ def measure(value, name, digits):
 
 def row(name, value, meaning):
     unit = UNITS[name]
-    decimals = 4 if name.endswith(("chance_fraction", "error_fraction")) else 0 if unit in ("mm2", "s") or name.endswith("_count") else 1 if unit == "mL" else 2
+    decimals = (4 if name.endswith(("chance_fraction", "error_fraction")) else
+                0 if unit in ("mm2", "s") or name.endswith("_count") else 1 if unit == "mL" else 2)
     return "  %-24s %10.*f %-5s  %s" % (name, decimals, value, unit, meaning)
 
 

@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static const double coldest_c = 16;  /* the lower end of what suppliers give (working_time) */
+static const double coldest_c = 16;     /* the lower end of what suppliers give (working_time) */
 static const double still_minutes = 20; /* cast_set: hoof casts are set by then */
 
 double time_needed(const plan *p)
@@ -79,30 +79,25 @@ void emptied_cup(const step *st, ung_caution *caution, size_t count)
 
 /* Batches, each with its own mixing, which is the first task on the adhesive's clock. */
 typedef struct batches {
-    size_t count, impossible;            /* impossible: number of the first task that one batch does not last for, or 0 */
-    size_t before[TASKS_MOST];           /* number of the task before which each is mixed */
-    size_t batch[TASKS_MOST];            /* of each task, 0: none */
+    size_t count, impossible;  /* impossible: number of the first task that one batch does not last for, or 0 */
+    size_t before[TASKS_MOST]; /* number of the task before which each is mixed */
+    size_t batch[TASKS_MOST];  /* of each task, 0: none */
     double chance[TASKS_MOST], greatest; /* of each task, that its batch has set by its end */
 } batches;
 
-/* Chances of the tasks from `first` on after the mixing, in the places of the tasks. */
-static int fresh_chances(const plan *p, const step *line, size_t mixing, size_t first, double *chance)
+/* Chances of the tasks from `first` on after the mixing, in the places of the tasks; 1 where they are not known. */
+static void fresh_chances(const plan *p, const step *line, size_t mixing, size_t first, double *chance)
 {
-    static double work[TASKS_MOST * 1472 + 64]; /* what ung_workspace says for the longest list */
+    static double work[sizeof p->work / sizeof *p->work];
     ung_job_step task[TASKS_MOST] = {p->task[mixing]};
     ung_step_time time[TASKS_MOST];
     double out[UNG_FIELDS_MOST];
     size_t n = p->tasks - first, extra = first > mixing ? 1 : 0;
-    if (ung_workspace(line->calculation, n + extra) > sizeof work / sizeof *work)
-        return 0;
     memcpy(task + extra, p->task + first, n * sizeof *task);
-    ung_rows rows[] = {{(double *)task, n + extra}, {(double *)time, n + extra},
-                       {work, ung_workspace(line->calculation, n + extra)}};
-    if (ung_call(line->calculation, line->in, rows, out, NULL) != UNG_OK)
-        return 0;
+    ung_rows rows[] = {{(double *)task, n + extra}, {(double *)time, n + extra}, {work, sizeof work / sizeof *work}};
+    int known = ung_call(line->calculation, line->in, rows, out, NULL) == UNG_OK;
     for (size_t k = 0; k < n; k++)
-        chance[first + k] = time[k + extra].chance_fraction;
-    return 1;
+        chance[first + k] = known ? time[k + extra].chance_fraction : 1;
 }
 
 static batches plan_batches(const plan *p, const step *line)
@@ -113,12 +108,12 @@ static batches plan_batches(const plan *p, const step *line)
     while (mixing + 1 < p->tasks && p->task[mixing].working_count == 0)
         mixing++;
     b.before[0] = mixing + 1;
-    if (!fresh_chances(p, line, mixing, 0, b.chance))
-        return b;
+    fresh_chances(p, line, mixing, 0, b.chance);
     for (size_t k = mixing; k < p->tasks; k++) {
         if (p->task[k].working_count == 0)
             continue;
-        if (begun && b.chance[k] > limit && fresh_chances(p, line, mixing, k, b.chance)) {
+        if (begun && b.chance[k] > limit) {
+            fresh_chances(p, line, mixing, k, b.chance);
             b.before[b.count++] = k + 1;
             begun = 0;
         }
@@ -140,8 +135,8 @@ static step line_at(const plan *p, double temperature)
     set(&day, "temperature_c", temperature);
     if (cup.taken[start])
         set(&cup, "start_c", temperature);
-    line.ran = line.taken[input_index(line.calculation, "working_time_s")] && step_call(&day, NULL) &&
-               step_call(&cup, NULL);
+    line.ran =
+        line.taken[input_index(line.calculation, "working_time_s")] && step_call(&day, NULL) && step_call(&cup, NULL);
     if (line.ran)
         set(&line, "working_time_s", fmin(result(&day, "safe_time_s"), result(&cup, "gel_time_s")));
     return line;
@@ -150,8 +145,7 @@ static step line_at(const plan *p, double temperature)
 static double late(const plan *p, const step *line)
 {
     double chance[TASKS_MOST] = {0}, all = 0;
-    if (!line->ran || !fresh_chances(p, line, 0, 0, chance))
-        return NAN;
+    fresh_chances(p, line, 0, 0, chance);
     for (size_t k = 0; k < p->tasks; k++)
         all = p->task[k].working_count > 0 ? chance[k] : all;
     return all;
@@ -161,7 +155,8 @@ static double late(const plan *p, const step *line)
 static int would_do(const plan *p, double temperature, int lift)
 {
     step line = line_at(p, temperature);
-    return line.ran && (lift ? plan_batches(p, &line).impossible == 0 : late(p, &line) <= input_of(&line, "limit_fraction"));
+    return line.ran &&
+           (lift ? plan_batches(p, &line).impossible == 0 : late(p, &line) <= input_of(&line, "limit_fraction"));
 }
 
 /* The highest temperature of the adhesive, in tenths, that does; NaN: none down to the coldest. */
@@ -184,8 +179,8 @@ static void task_line(const plan *p, size_t number)
 {
     const ung_step_time *time = p->time + number - 1;
     const step *line = p->step + LINE;
-    printf("  Task %zu takes %.0f s on the average; a fresh batch, its mixing included, lasts %.0f s.\n", number, time->mean_s,
-           input_of(line, "working_time_s"));
+    printf("  Task %zu takes %.0f s on the average; a fresh batch, its mixing included, lasts %.0f s.\n", number,
+           time->mean_s, input_of(line, "working_time_s"));
     double to = cool_to(p, 1), now = adhesive_temperature(p);
     if (isnan(to))
         printf("  No cooling of the adhesive down to %.15g C lifts it.\n", coldest_c);
@@ -231,22 +226,28 @@ static void advice(const plan *p, const batches *b)
     char text[600];
     size_t n = 0;
     if (b->impossible)
-        snprintf(text, sizeof text, "stop: task %zu cannot be done in one batch; its chance of being late is %.1f %% even "
-                 "with a fresh one, accepted are %.1f %%", b->impossible, 100 * b->chance[b->impossible - 1], 100 * limit);
+        snprintf(text, sizeof text,
+                 "stop: task %zu cannot be done in one batch; its chance of being late is %.1f %% even "
+                 "with a fresh one, accepted are %.1f %%",
+                 b->impossible, 100 * b->chance[b->impossible - 1], 100 * limit);
     else if (chance <= limit)
-        snprintf(text, sizeof text, "go on: one batch is late in %.1f %% of such jobs, accepted are %.1f %%", 100 * chance,
-                 100 * limit);
+        snprintf(text, sizeof text, "go on: one batch is late in %.1f %% of such jobs, accepted are %.1f %%",
+                 100 * chance, 100 * limit);
     else if (b->count > 2 && !isnan(to = cool_to(p, 0))) {
         step cold = line_at(p, to);
-        snprintf(text, sizeof text, "cool the parts: with the adhesive at %.1f C, not %.1f C, one batch lasts %.0f s and is "
-                 "late in %.1f %% of such jobs, not %.1f %%; accepted are %.1f %%", to, adhesive_temperature(p),
-                 input_of(&cold, "working_time_s"), 100 * late(p, &cold), 100 * chance, 100 * limit);
+        snprintf(text, sizeof text,
+                 "cool the parts: with the adhesive at %.1f C, not %.1f C, one batch lasts %.0f s and is "
+                 "late in %.1f %% of such jobs, not %.1f %%; accepted are %.1f %%",
+                 to, adhesive_temperature(p), input_of(&cold, "working_time_s"), 100 * late(p, &cold), 100 * chance,
+                 100 * limit);
     } else {
         n += (size_t)snprintf(text, sizeof text, "mix in %zu batches, with a fresh one before task", b->count);
         for (size_t i = 1; i < b->count && n + 80 < sizeof text; i++)
             n += (size_t)snprintf(text + n, sizeof text - n, "%s%zu", i == 1 ? " " : ", ", b->before[i]);
-        snprintf(text + n, sizeof text - n, ": one batch is late in %.1f %% of such jobs, these in at most %.1f %% each, "
-                 "mixing included; accepted are %.1f %%", 100 * chance, 100 * b->greatest, 100 * limit);
+        snprintf(text + n, sizeof text - n,
+                 ": one batch is late in %.1f %% of such jobs, these in at most %.1f %% each, "
+                 "mixing included; accepted are %.1f %%",
+                 100 * chance, 100 * b->greatest, 100 * limit);
     }
     wrap("  advice: ", 6, text);
 }
@@ -262,9 +263,11 @@ void timing_words(const plan *p)
     batches b = plan_batches(p, line);
     char text[600];
     tasks(p, &b);
-    snprintf(text, sizeof text, "adhesive of %.1f C, air of %.1f C: safe working time %.0f s, and %.0f g left in the cup gel "
-             "after %.0f s", adhesive_temperature(p), air_temperature(p), result(day, "safe_time_s"),
-             input_of(cup, "mass_g"), result(cup, "gel_time_s"));
+    snprintf(text, sizeof text,
+             "adhesive of %.1f C, air of %.1f C: safe working time %.0f s, and %.0f g left in the cup gel "
+             "after %.0f s",
+             adhesive_temperature(p), air_temperature(p), result(day, "safe_time_s"), input_of(cup, "mass_g"),
+             result(cup, "gel_time_s"));
     wrap("  the day: ", 6, text);
     snprintf(text, sizeof text, "%.0f s on the average, slack %.0f s", result(line, "mean_s"), result(line, "slack_s"));
     wrap("  the work: ", 6, text);
@@ -272,12 +275,14 @@ void timing_words(const plan *p)
              100 * result(line, "chance_fraction"), 100 * result(line, "standard_error_fraction"),
              100 * result(line, "normal_chance_fraction"));
     wrap("  chance that the adhesive sets before the last task on its clock is done: ", 6, text);
-    snprintf(text, sizeof text, "dipped in %.1f C it sets after %.0f s and can be smoothed for %.0f s; to set after %.0f s it "
-             "takes water of %.1f C; keep the foot still for %.0f minutes", input_of(cast, "water_c"),
-             result(cast, "set_time_s"), result(cast, "work_time_s"), input_of(cast, "wanted_time_s"),
-             result(cast, "water_for_c"), still_minutes);
+    snprintf(text, sizeof text,
+             "dipped in %.1f C it sets after %.0f s and can be smoothed for %.0f s; to set after %.0f s it "
+             "takes water of %.1f C; keep the foot still for %.0f minutes",
+             input_of(cast, "water_c"), result(cast, "set_time_s"), result(cast, "work_time_s"),
+             input_of(cast, "wanted_time_s"), result(cast, "water_for_c"), still_minutes);
     wrap("  the tape: ", 6, text);
-    wrap("  ", 6, "Each batch has its own mixing, the first task on the adhesive's clock. The cup's peak is that of a cup "
+    wrap("  ", 6,
+         "Each batch has its own mixing, the first task on the adhesive's clock. The cup's peak is that of a cup "
          "left standing: it warns and does not stop, because the work is held against its gel time.");
     advice(p, &b);
 }

@@ -44,8 +44,8 @@ TIMING_CHAIN = [
     ("cup_cure", "start_c", "working_time", "temperature_c of working_time", None, adhesive_temperature),
     ("cast_set", "room_c", "cup_cure", "ambient_c of cup_cure", None, air_temperature),
     ("cast_set", "layers", "cast_length", "layers", None, None),
-    ("job_timeline", "working_time_s", "cup_cure", "the lesser of safe_time_s of working_time and gel_time_s of cup_cure",
-     None, lesser_time),
+    ("job_timeline", "working_time_s", "cup_cure",
+     "the lesser of safe_time_s of working_time and gel_time_s of cup_cure", None, lesser_time),
 ]
 
 
@@ -140,7 +140,8 @@ def task_line(p, number):
     if to is None:
         print("  No cooling of the adhesive down to %.15g C lifts it." % COLDEST)
     else:
-        print("  Least change that lifts it:\n    %-18s %.6g -> %.15g C (%.6g C less)" % ("temperature_c", now, to, now - to))
+        print("  Least change that lifts it:")
+        print("    %-18s %.6g -> %.15g C (%.6g C less)" % ("temperature_c", now, to, now - to))
 
 
 def timing_stop(p):
@@ -177,12 +178,13 @@ def advice(p, b):
         text = "go on: one batch is late in %.1f %% of such jobs, accepted are %.1f %%" % (100 * chance, 100 * limit)
     elif to is not None:
         cold = line_at(p, to)
-        text = ("cool the parts: with the adhesive at %.1f C, not %.1f C, one batch lasts %.0f s and is late in %.1f %% of "
-                "such jobs, not %.1f %%; accepted are %.1f %%" % (to, adhesive_temperature(p), cold["working_time_s"],
-                                                               100 * late(p, cold), 100 * chance, 100 * limit))
+        text = ("cool the parts: with the adhesive at %.1f C, not %.1f C, one batch lasts %.0f s and is late in "
+                "%.1f %% of such jobs, not %.1f %%; accepted are %.1f %%" % (
+                    to, adhesive_temperature(p), cold["working_time_s"], 100 * late(p, cold), 100 * chance,
+                    100 * limit))
     else:
-        text = ("mix in %d batches, with a fresh one before task %s: one batch is late in %.1f %% of such jobs, these in "
-                "at most %.1f %% each, mixing included; accepted are %.1f %%" % (
+        text = ("mix in %d batches, with a fresh one before task %s: one batch is late in %.1f %% of such jobs, these "
+                "in at most %.1f %% each, mixing included; accepted are %.1f %%" % (
                     len(b.before), ", ".join(map(str, b.before[1:])), 100 * chance, 100 * b.greatest, 100 * limit))
     print(wrapped("  advice: ", 6, text))
 
@@ -196,8 +198,8 @@ def timing_words(p):
     b = Batches(p, p.inputs["job_timeline"])
     print_tasks(p, b)
     day, cup, cast, line = (p.result[c] for c in ("working_time", "cup_cure", "cast_set", "job_timeline"))
-    print(wrapped("  the day: ", 6, "adhesive of %.1f C, air of %.1f C: safe working time %.0f s, and %.0f g left in the "
-                  "cup gel after %.0f s" % (adhesive_temperature(p), air_temperature(p), day.safe_time_s,
+    print(wrapped("  the day: ", 6, "adhesive of %.1f C, air of %.1f C: safe working time %.0f s, and %.0f g left in "
+                  "the cup gel after %.0f s" % (adhesive_temperature(p), air_temperature(p), day.safe_time_s,
                                             p.inputs["cup_cure"]["mass_g"], cup.gel_time_s)))
     print(wrapped("  the work: ", 6, "%.0f s on the average, slack %.0f s" % (line.mean_s, line.slack_s)))
     print(wrapped("  chance that the adhesive sets before the last task on its clock is done: ", 6,
@@ -205,9 +207,10 @@ def timing_words(p):
                       100 * line.chance_fraction, 100 * line.standard_error_fraction,
                       100 * line.normal_chance_fraction)))
     f = p.inputs["cast_set"]
-    print(wrapped("  the tape: ", 6, "dipped in %.1f C it sets after %.0f s and can be smoothed for %.0f s; to set after "
-                  "%.0f s it takes water of %.1f C; keep the foot still for %.0f minutes" % (
+    print(wrapped("  the tape: ", 6, "dipped in %.1f C it sets after %.0f s and can be smoothed for %.0f s; to set "
+                  "after %.0f s it takes water of %.1f C; keep the foot still for %.0f minutes" % (
                       f["water_c"], cast.set_time_s, cast.work_time_s, f["wanted_time_s"], cast.water_for_c, STILL)))
-    print(wrapped("  ", 6, "Each batch has its own mixing, the first task on the adhesive's clock. The cup's peak is that "
-                  "of a cup left standing: it warns and does not stop, because the work is held against its gel time."))
+    print(wrapped("  ", 6, "Each batch has its own mixing, the first task on the adhesive's clock. The cup's peak is "
+                  "that of a cup left standing: it warns and does not stop, because the work is held against its gel "
+                  "time."))
     advice(p, b)

@@ -8,7 +8,7 @@
 /* Without a trace the belt is hoof_band's, with one outline_band's on the fitted outline.  With stations of the wall
  * the screws of each side are laid out; otherwise there is one screw.  From LOAD on: what the attachment holds, where
  * the sheet gives the load.  DEMAND is hold a first time, for the load alone, which the bond is asked to carry.  From
- * NEED on: the timing, where the sheet gives it.  NEED is job_timeline a first time, for the time that the work takes. */
+ * NEED on: the timing, where the sheet gives it; NEED is job_timeline a first time, for the time needed. */
 enum { OUTLINE, BELT, WALL, SCREW, PROFILE, LEFT, RIGHT, ADHESIVE, TAPE, HEEL,
        LOAD, DEMAND, GAUGE, WOOD, GRIP, BOND, HOLD,
        NEED, DAY, CUP, CAST, LINE, STEPS };

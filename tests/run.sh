@@ -74,11 +74,13 @@ export UNG_PREFIX="$build/prefix"
 export PYTHONPATH="$build/bindings/python/build-package"
 step "Python package" "$PYTHON" -m pytest -q -p no:cacheprovider "$top/bindings/python/tests"
 step "wall profiles against SciPy" "$PYTHON" "$top/tests/published/test_profile.py"
+step "heat of a curing film against SciPy" "$PYTHON" "$top/tests/published/test_wall_heat.py"
 step "timelines against SciPy" "$PYTHON" "$top/tests/published/test_timeline.py"
 step "cups against SciPy" "$PYTHON" "$top/tests/published/test_cure.py"
 step "independent recomputation" "$PYTHON" "$top/tests/published/test_independent.py"
 step "packing, wear, growth and mass by other routes" "$PYTHON" "$top/tests/published/test_care.py"
 step "examples of the man pages" sh tests/docs/test_examples.sh
+step "the plan as JSON" "$PYTHON" tests/docs/test_job_plan.py
 step "man pages" sh tests/docs/test_man.sh
 step "main job" "$PYTHON" tests/docs/test_plan.py
 step "main job on a trace" "$PYTHON" tests/docs/test_plan_trace.py

@@ -221,7 +221,7 @@ typedef struct ung_job_plan_in {
     } step;
 typedef struct ung_job_plan_out {
     UNG_PLAN_STEPS(UNG_PLAN__STEP)
-    ung_job_step tasks[UNG_PLAN_TASKS]; /* the rows of timeline */
+    ung_job_step tasks[UNG_PLAN_TASKS]; /* the rows of timeline; 0 s where nothing is driven or wrapped */
     ung_step_time times[UNG_PLAN_TASKS];
     ung_step_state state[UNG_PLAN_STEP_COUNT];
     ung_fault fault[UNG_PLAN_STEP_COUNT];

@@ -40,7 +40,7 @@
     F(film_time_s, FINITE, "gel time of a film that stays at the ambient temperature")                               \
     F(adiabatic_rise_c, FINITE, "by how much it would warm if it kept all its heat")
 #define CUP_CAUTIONS(C)                                                                                                  \
-    C(STOP, boils, OUT(peak_temperature_c), 1, NO_FIELD, 0, ABOVE, 100, NO_GUARD,                                    \
+    C(WARN, boils, OUT(peak_temperature_c), 1, NO_FIELD, 0, ABOVE, 100, NO_GUARD,                                    \
       "the monomer boils and the cup foams and fumes (a real peak is lower): mix less, spread it, or cool it")       \
     C(WARN, hot, OUT(peak_temperature_c), 1, NO_FIELD, 0, ABOVE, 60, NO_GUARD,                                       \
       "the cup burns hands: do not hold it as it sets")                                                              \

@@ -31,7 +31,8 @@ enum { UNG_PLAN_WORK = 8832 }; /* the timeline's workspace for its tasks; a test
 FILL(belt, hoof_band)
 {
     (void)p;
-    TAKE(hoof_length_mm), TAKE(hoof_width_mm), TAKE(widest_fraction), TAKE(heel_width_fraction), TAKE(toe_width_fraction);
+    TAKE(hoof_length_mm), TAKE(hoof_width_mm);
+    TAKE(widest_fraction), TAKE(heel_width_fraction), TAKE(toe_width_fraction);
     TAKE(toe_angle_deg), TAKE(quarter_angle_deg), TAKE(heel_angle_deg);
     x->low_mm = given(in->low_mm, -in->shoe_thickness_mm);
     TAKE(high_toe_mm), TAKE(high_heel_mm), TAKE(toe_hairline_mm), TAKE(heel_hairline_mm);
@@ -71,7 +72,8 @@ FILL(screw, screw_depth)
     x->wall_thickness_mm = wall_thickness(in, p);
     x->screw_diameter_mm = screw_diameter(in, p);
     TAKE(wall_angle_deg), TAKE(inset_mm), TAKE(screw_length_mm), TAKE(shoe_thickness_mm), TAKE(tilt_deg);
-    TAKE(head_recess_mm), TAKE(pad_mm), TAKE(sole_horn_mm), TAKE(overhang_mm), TAKE(upper_layer_mm), TAKE(edge_bevel_deg);
+    TAKE(head_recess_mm), TAKE(pad_mm), TAKE(sole_horn_mm), TAKE(overhang_mm), TAKE(upper_layer_mm);
+    TAKE(edge_bevel_deg);
     TAKE(inner_margin_mm), TAKE(outer_margin_mm), TAKE(edge_margin_mm), TAKE(seat_allowance_mm), TAKE(tilt_error_deg);
 }
 
@@ -146,7 +148,8 @@ FILL(bevel, heel_bevel)
 FILL(packing, packing_volume)
 {
     (void)p;
-    TAKE(sole_area_mm2), TAKE(dish_depth_mm), TAKE(gap_mm), TAKE(frog_length_mm), TAKE(frog_width_mm), TAKE(frog_height_mm);
+    TAKE(sole_area_mm2), TAKE(dish_depth_mm), TAKE(gap_mm), TAKE(frog_length_mm), TAKE(frog_width_mm);
+    TAKE(frog_height_mm);
     TAKE(rear_fraction);
 }
 
@@ -167,8 +170,10 @@ FILL(mass, shoe_mass)
     x->tape_length_mm = in->cast_count > 0 ? p->tape.out.tape_length_mm : 0;
     TAKE(tape_width_mm);
     x->adhesive_ml = p->glue.out.net_ml;
-    x->putty_ml = given(p->packing.out.rear_ml, 0);
-    x->cushion_ml = given(p->packing.out.front_ml, 0);
+    /* Not asked for: none.  Asked for and refused: nobody knows.  Without the bevel the shoe is at its heaviest. */
+    int refused = p->state[UNG_PLAN_packing] == UNG_STEP_REFUSED;
+    x->putty_ml = refused ? UNG__NAN : given(p->packing.out.rear_ml, 0);
+    x->cushion_ml = refused ? UNG__NAN : given(p->packing.out.front_ml, 0);
     x->removed_ml = given(p->bevel.out.removed_ml, 0);
 }
 
@@ -201,7 +206,8 @@ FILL(grip, screw_hold)
 static void fill_loads(const ung_job_plan_in *in, const ung_job_plan_out *p, ung_hold_in *x)
 {
     const ung_limb_load_out *load = &p->load.out;
-    double published = load->horizontal_known_count > 0 ? larger(load->braking_n_per_kg, load->propulsive_n_per_kg) : UNG__NAN;
+    double published =
+        load->horizontal_known_count > 0 ? larger(load->braking_n_per_kg, load->propulsive_n_per_kg) : UNG__NAN;
     TAKE(body_mass_kg), TAKE(acceleration_ms2), TAKE(pull_extra_n), TAKE(group_factor_ratio), TAKE(divisor_ratio);
     x->shoe_mass_g = p->mass.out.total_g;
     x->shear_n_per_kg = given(in->shear_n_per_kg, given(published, x->shear_n_per_kg));
@@ -262,11 +268,14 @@ FILL(growth, hoof_growth)
     TAKE(growth_mm_per_28_days), TAKE(days), TAKE(toe_angle_deg);
 }
 
+/* A heel that the bevel has freed of the tape's step stands on toe and bevel's front edge. */
 FILL(wear, heel_wear)
 {
+    int flat = p->bevel.out.wedge_after_deg == 0;
     TAKE(ground_length_mm), TAKE(build_length_mm), TAKE(shoe_thickness_mm), TAKE(days);
     TAKE(toe_rate_mm_per_day), TAKE(heel_rate_mm_per_day);
-    x->build_up_mm = given(p->bevel.in.build_up_mm, 0);
+    x->build_up_mm = flat ? 0 : p->bevel.in.build_up_mm;
+    x->base_length_mm = flat ? p->bevel.out.contact_length_mm : 0;
 }
 
 FILL(working, working_time)
@@ -305,8 +314,22 @@ FILL(set, cast_set)
     x->layers = p->tape.out.layers;
 }
 
+/* Screws that are not driven and tape that is not wrapped take no time. */
+static void fill_tasks(const ung_job_plan_in *in, ung_job_plan_out *p)
+{
+#define ROW(task) {in->task##_low_s, in->task##_likely_s, in->task##_high_s, 1}
+    const ung_job_step tasks[UNG_PLAN_TASKS] = {ROW(mix), ROW(lay), ROW(place), ROW(drive), ROW(wrap), ROW(smooth)};
+    const ung_job_step none = {0, 0, 0, 1};
+    __builtin_memcpy(p->tasks, tasks, sizeof tasks);
+    if (p->demand.in.screw_count == 0)
+        p->tasks[3] = none;
+    if (in->cast_count < 0.5)
+        p->tasks[4] = none;
+}
+
 FILL(timeline, job_timeline)
 {
+    fill_tasks(in, p);
     x->working_time_s = smaller(p->working.out.safe_time_s, p->cup.out.gel_time_s);
     x->samples_count = given(in->samples_count, 0); /* the closed approximation, unless samples are asked for */
     TAKE(limit_fraction);
@@ -349,7 +372,8 @@ static ung_status call(ung_job_plan_out *p, size_t step)
 {
     ung_plan_part part = ung_plan_step(step);
     double work[UNG_PLAN_WORK];
-    ung_rows rows[] = {{(double *)p->tasks, UNG_PLAN_TASKS}, {(double *)p->times, UNG_PLAN_TASKS}, {work, UNG_PLAN_WORK}};
+    ung_rows rows[] = {{(double *)p->tasks, UNG_PLAN_TASKS}, {(double *)p->times, UNG_PLAN_TASKS},
+                         {work, UNG_PLAN_WORK}};
     double *value = (double *)p;
     return ung_call(part.calculation, value + part.in, rows, value + part.out, p->fault + step);
 }
@@ -395,9 +419,6 @@ ung_status ung_job_plan(const ung_job_plan_in *in, ung_job_plan_out *out, ung_fa
     if (status != UNG_OK)
         return status;
 
-#define ROW(task) {in->task##_low_s, in->task##_likely_s, in->task##_high_s, 1}
-    const ung_job_step tasks[UNG_PLAN_TASKS] = {ROW(mix), ROW(lay), ROW(place), ROW(drive), ROW(wrap), ROW(smooth)};
-    __builtin_memcpy(out->tasks, tasks, sizeof tasks);
 #define RUN(step, calculation)                                                                                    \
     out->step.in = ung_##calculation##_standard();                                                                \
     fill_##step(in, out, &out->step.in);                                                                          \

@@ -27,7 +27,7 @@
     I(DO, groove_wall, glue, in, groove_depth_mm)                                                                 \
     I(DO, drill_from_shoe, screw, in, inset_mm)                                                                   \
     I(DO, drill_slant, screw, in, tilt_deg)                                                                       \
-    I(DO, drill_stop, screw, out, depth_limit_mm)                                                                 \
+    I(DO, drill_stop, screw, out, embedded_mm)                                                                    \
     I(DO, drill_through_wall, through, in, entry_height_mm)                                                       \
     I(DO, drill_dip, through, in, dip_deg)                                                                        \
     N(DO, mix_packing, packing)                                                                                   \
@@ -37,6 +37,7 @@
     I(DO, cup_gels, cup, out, gel_time_s)                                                                         \
     I(DO, chance_too_late, timeline, out, normal_chance_fraction)                                                 \
     I(DO, batches, timeline, out, batches_count)                                                                  \
+    N(DO, place_shoe, belt)                                                                                       \
     I(DO, drive_screws, hold, in, screw_count)                                                                    \
     I(DO, dip_tape, set, in, water_c)                                                                             \
     I(DO, wrap_passes, tape, in, passes_count)                                                                    \
@@ -71,15 +72,42 @@ static const char *worst_caution(const ung_job_plan_out *plan, size_t step)
     return n && caution[0].severity > UNG_NOTE ? caution[0].code : 0;
 }
 
+static int screws_step(size_t step)
+{
+    return step == UNG_PLAN_screw || step == UNG_PLAN_through || step == UNG_PLAN_lead || step == UNG_PLAN_grip;
+}
+
+/* Screws that break a margin are not driven, so nothing is drilled for them; what would keep the margin is told. */
+static int no_screws(const ung_job_plan_out *plan)
+{
+    return plan->screw.out.margin_mm < 0 || plan->through.out.margin_mm < 0 || plan->demand.in.screw_count == 0;
+}
+
+static int wanted(const ung_job_plan_out *plan, size_t i, double quantity)
+{
+    if (plan->state[items[i].step] != UNG_STEP_DONE)
+        return 0;
+    if (!items[i].field)
+        return !(screws_step(items[i].step) && no_screws(plan));
+    int none_is_nothing =
+        items[i].kind == UNG_ITEM_BRING || items[i].place == PLACE(ung_job_plan_out, hold.in.screw_count);
+    if (quantity == 0 && none_is_nothing)
+        return 0; /* none of it */
+    if (quantity == UNG__INFINITY && *ung_field_unit(items[i].field))
+        return 0; /* never */
+    return !(screws_step(items[i].step) && no_screws(plan)) ||
+           items[i].place == PLACE(ung_job_plan_out, screw.out.screw_length_limit_mm) ||
+           items[i].place == PLACE(ung_job_plan_out, through.out.shortest_mm) ||
+           items[i].place == PLACE(ung_job_plan_out, through.out.longest_mm);
+}
+
 size_t ung_plan_items(const ung_job_plan_out *plan, ung_plan_item *item, size_t capacity)
 {
     size_t count = 0;
     for (size_t i = 0; plan && i < sizeof items / sizeof *items; i++) {
-        if (plan->state[items[i].step] != UNG_STEP_DONE)
-            continue;
         double quantity = items[i].field ? ((const double *)plan)[items[i].place] : UNG__NAN;
-        if (items[i].field && quantity == 0 && items[i].kind == UNG_ITEM_BRING)
-            continue; /* none of it */
+        if (!wanted(plan, i, quantity))
+            continue;
         if (item && count < capacity)
             item[count] = (ung_plan_item){items[i].kind,
                                           items[i].code,

@@ -15,7 +15,8 @@ UNG_PLAN_STEPS(DECLARE)
     {#name, meaning, lower, upper, lower, upper, standard, UNG_CHOICE, 1, 0}
 #define TASK(name, standard, meaning) {#name, meaning, 0, 7200, 5, 900, standard, UNG_CHOICE, 0, 0}
 static const ung_field own[] = {
-    SWITCH(screw_way_count, 0, 2, 1, "0: no screws, 1: from the shoe up into the wall, 2: through the wall into the shoe"),
+    SWITCH(screw_way_count, 0, 2, 1,
+           "0: no screws, 1: from the shoe up into the wall, 2: through the wall into the shoe"),
     SWITCH(foam_count, 0, 1, 0, "1: the shoe is foam, in which screws do not hold"),
     SWITCH(cast_count, 0, 1, 1, "0: no casting tape"),
     SWITCH(cup_count, 0, 1, 1, "0: without the cup's own heating"),

@@ -37,8 +37,8 @@ def draw(rng, film):
         "gel_fraction": rng.uniform(0.05, 0.3), "final_fraction": 1.0}
 
 
-def scipy_cup(x, method, tolerance):
-    """Gel, fixture, peak above the ambient, its time; the peak is the first, or the start."""
+def scipy_cup(x, method, tolerance, end=0.99999):
+    """The solution until the share cured is `end`, with the events: gel, fixture, the end, where it stops warming."""
     i, gel = x["initiation_fraction"], x["gel_fraction"]
     base, ambient = x["reference_temperature_c"] + 273.15, x["ambient_c"] + 273.15
     rise = x["heat_j_g"] / x["heat_capacity_j_gk"]
@@ -61,13 +61,17 @@ def scipy_cup(x, method, tolerance):
         return event
 
     def done(_, y):
-        return y[0] - 0.99999
+        return y[0] - end
     done.terminal = True
+
+    def peak(t, y):
+        return rate(t, y)[1]
+    peak.direction = -1
     film = k_ref * math.exp(-energy * (1 / ambient - 1 / base))
     start = [0.0, x["start_c"] - x["ambient_c"]]
-    options = {"jac": jacobian} if method == "Radau" else {}
+    options = {"jac": jacobian} if method in ("Radau", "LSODA") else {}
     return solve_ivp(rate, [0, 40 / film], start, method=method, rtol=tolerance, atol=[1e-14, 1e-12],
-                     events=[at(gel), at(0.6), done], **options)
+                     events=[at(gel), at(0.6), done, peak], **options)
 
 
 def main():

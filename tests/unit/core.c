@@ -37,7 +37,7 @@ static const char *unit_of(const char *name)
                  {"_g_m2", "g/m2"}, {"_j_gk", "J/(g K)"}, {"_w_mk", "W/(m K)"}, {"days", "days"},
                  {"_n_m", "N m"}, {"_j_g", "J/g"}, {"_ms2", "m/s2"}, {"_mm2", "mm2"}, {"_deg", "deg"},
                  {"_mm4", "mm4"}, {"_mpa", "MPa"}, {"_cm2", "cm2"}, {"_kg", "kg"}, {"_mm", "mm"},
-                 {"_ml", "mL"}, {"_kj", "kJ/mol"}, {"_g", "g"}, {"_n", "N"}, {"_c", "C"}, {"_s", "s"},
+                 {"_ml", "mL"}, {"_kj", "kJ/mol"}, {"_g", "g"}, {"_n", "N"}, {"_c", "C"}, {"_s", "s"}};
     for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
         size_t n = strlen(name), m = strlen(known[i].ending);
         if (n >= m && strcmp(name + n - m, known[i].ending) == 0)
@@ -187,7 +187,6 @@ START_TEST(a_name_means_one_thing)
         {"head_recess_mm", "a head can be sunk deep into a shoe, but not into a wall"},
         {"axial_design_n", "in hold, 0 stands for no screws"},
         {"lateral_design_n", "in hold, 0 stands for no screws"},
-        {"film_mm", "in a thicker film the cure runs through as a front, which wall_heat does not resolve"},
         {"activation_energy_kj", "with more the cure runs through as a front, which wall_heat does not resolve"},
         {"toe_angle_deg", "the belt's walls must stand up to be cut by a plane; the tape only takes the cosine"},
     };

@@ -133,6 +133,78 @@ START_TEST(first_order)
 }
 END_TEST
 
+/* ---- The inside of the run ---- */
+
+/* Of a rate by a state, by its difference on both sides: with a step of 1e-5 of the scale it errs by 1e-10 of what it
+ * bends, and roundings are 1e-11. */
+static double by_difference(ung__rate *rate, const ung__cup *c, double x, const double *y, int i, int j, double step)
+{
+    double low[3] = {y[0], y[1], y[2]}, high[3] = {y[0], y[1], y[2]}, f_low[3], f_high[3];
+    low[j] -= step;
+    high[j] += step;
+    rate(c, x, low, f_low);
+    rate(c, x, high, f_high);
+    return (f_high[i] - f_low[i]) / (high[j] - low[j]);
+}
+
+/* Each Jacobian is the derivative of its rates; where several terms add up, each of them must be right. */
+START_TEST(jacobians)
+{
+    for (int film = 0; film < 2; film++)
+        for (double x = 0; x < 12; x += 1.5)
+            for (double above = -30; above < 100; above += 13)
+                for (double slope = -0.03; slope < 0.04; slope += 0.02) {
+                    ung__cup c = inside(0.01, 158, film ? 0.01 : 1e-3, 300, 6254, 293.15);
+                    c.film = film;
+                    double y[3] = {above, slope, 0}, j[UNG__STATES_MOST][UNG__STATES_MOST];
+                    ung__rate *const rate = film ? ung__film_rate : ung__cup_rate;
+                    (film ? ung__film_jacobian : ung__cup_jacobian)(&c, x, y, j);
+                    for (int i = 0; i <= film; i++)
+                        for (int k = 0; k <= film; k++) {
+                            const double d = by_difference(rate, &c, x, y, i, k, k == 0 ? 1e-3 : 1e-5);
+                            /* of the largest number that the sums are made of */
+                            const double size = i == 1 && k == 0 ? 0.01 : 1;
+                            must_msg(fabs(j[i][k] - d) <= 1e-7 * fmax(fabs(d), size), "%d %d: %g, not %g", i, k, j[i][k], d);
+                        }
+                }
+}
+END_TEST
+
+/* A film is what the surroundings hold at least four times as firmly as it could run away: they take up
+ * cooling S, S the slowness, and a warmer film heats itself by at most (1 + i)/4 rise E/(R T^2) more; S at the warmer of
+ * start and ambient, T at the colder. */
+START_TEST(films)
+{
+    static const double starts[] = {-25, 0, 25};
+    for (int k = 0; k < 3; k++) {
+        ung__cup c = inside(0.3, 158, 1, 300, 6254, 293.15);
+        c.above = starts[k];
+        const double hot = 293.15 + fmax(c.above, 0), cold = 293.15 + fmin(c.above, 0);
+        const double slow = 300 * exp(6254 * (1 / hot - 1 / 293.15));
+        const double least = 1.3 * 158 * 6254 / (cold * cold) / slow;
+        c.cooling = least * (1 + 1e-9);
+        must(ung__cup_is_film(&c));
+        c.cooling = least * (1 - 1e-9);
+        must(!ung__cup_is_film(&c));
+    }
+}
+END_TEST
+
+/* No trial step is colder than 100 K, where 1/T would have no sense. */
+START_TEST(absolute_temperatures)
+{
+    const ung__cup c = inside(0.01, 158, 1e-3, 300, 1000, 293.15);
+    static const double above[] = {-193.15, -200, -293.15, -1e9};
+    for (int k = 0; k < 4; k++) {
+        const double y[3] = {above[k], 0, 0};
+        double f[3];
+        ck_relative(ung__cup_slowness(&c, above[k]), 300 * exp(1000 * (0.01 - 1 / 293.15)), 1e-13);
+        ung__film_rate(&c, 0, y, f);
+        must(isfinite(f[0]) && isfinite(f[1]) && isfinite(f[2]));
+    }
+}
+END_TEST
+
 /* ---- Behavior ---- */
 
 /* A cup that is its own reference gels when the reference does. */
@@ -288,7 +360,7 @@ START_TEST(cautions)
 {
     const ung_calculation *c = ung_cup_cure_contract();
     check_cautions(c);
-    check_rule(c, "boils", UNG_STOP, UNG_ABOVE, 100); /* methyl methacrylate boils at 100 to 101 C (data pages) */
+    check_rule(c, "boils", UNG_WARN, UNG_ABOVE, 100); /* methyl methacrylate boils at 100 to 101 C (data pages) */
     check_rule(c, "hot", UNG_WARN, UNG_ABOVE, 60);    /* choice */
     check_rule(c, "runaway", UNG_WARN, UNG_ABOVE, 450); /* about 0.47 L: Handbook of Adhesive Technology */
     check_rule(c, "ambient_unit", UNG_NOTE, UNG_ABOVE, 40); /* choice */
@@ -301,6 +373,9 @@ int main(void)
     SRunner *runner;
     TCase *tests = begin(&runner, "cure");
     tcase_set_timeout(tests, 60);
+    tcase_add_test(tests, jacobians);
+    tcase_add_test(tests, films);
+    tcase_add_test(tests, absolute_temperatures);
     tcase_add_test(tests, worked_examples);
     tcase_add_test(tests, text);
     tcase_add_test(tests, one_temperature);
