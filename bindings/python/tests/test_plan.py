@@ -199,10 +199,13 @@ def test_items(plan, described):
             item.text("xx")
 
 
-def test_words(full):
+def test_words(full, described):
+    words = {code["code"]: code for code in described["codes"]}
     texts = {item.code: item for item in full.bring + full.todo + full.later}
-    assert texts["mark_belt_toe"].text() == "mark the top of the belt 70 mm above the ground at the toe"
-    assert texts["dress_heel_angle"].text("de") == "um 12 Grad"
+    template = words["mark_belt_toe"]["en"]
+    assert texts["mark_belt_toe"].text() == template.replace("{quantity}", "70").replace("{unit}", "mm")
+    template = words["dress_heel_angle"]["de"]
+    assert texts["dress_heel_angle"].text("de") == template.replace("{quantity}", "12").replace("{unit}", "Grad")
     half = texts["groove_wall"]._replace(quantity=0.51239, unit="mm")
     assert "0,5124 mm" in half.text("de") and "0.5124 mm" in half.text()
     assert "unlimited" in half._replace(quantity=math.inf).text()
