@@ -300,6 +300,11 @@ def rows_stub(rows):
     yield f"\nclass {name}(Columns, _{name}): ...\n"
 
 
+ABOUT_PLAN = """\
+Each step is one calculation, called with what is given here and with what earlier steps found. A step that lacks a \
+value, is refused, or needs a step that did not run has no result; the others go on."""
+
+
 class Plan:
     """The plan that joins the calculations: job_plan, its inputs, and a property for the result of each step."""
 
@@ -309,9 +314,7 @@ class Plan:
         self.steps = [(s["name"], s["calculation"], titles[s["calculation"]]) for s in contract["steps"]]
 
     def docstring(self):
-        about = "Each step is one calculation, called with what is given here and with what earlier steps found. A step "
-        about += "that lacks a value, is refused, or needs a step that did not run has no result; the others go on."
-        lines = ["The whole job from one set of measurements.", "", *wrapped(about)]
+        lines = ["The whole job from one set of measurements.", "", *wrapped(ABOUT_PLAN)]
         parameters = []
         for f in self.inputs:
             parameters.append(f"{f['name']} : float" + (f", {f['unit']}" if f["unit"] else ""))
@@ -320,7 +323,7 @@ class Plan:
             parameters.append(f"    {known}; {range_text(f)}")
         lines += section("Parameters", parameters)
         lines += section("Returns", ["JobPlan", *(f"    {n}: {c}, {title}" for n, c, title in self.steps)])
-        lines += section("Raises", ["InvalidInput", *["    " + li for li in bullets(["values outside the accepted ranges"])]])
+        lines += section("Raises", ["InvalidInput", "    - values outside the accepted ranges"])
         return '"""' + literal("\n".join("    " + line if line else "" for line in lines).lstrip()) + '\n    """'
 
     def python(self):

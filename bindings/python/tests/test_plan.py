@@ -1,6 +1,7 @@
-"""The plan: each step is the calculation itself, and what is made of them is in the document that its schema describes."""
+"""The plan: each step is the calculation itself, and what is made of them fits the schema of a plan's document."""
 
 import copy
+import gc
 import inspect
 import json
 import math
@@ -18,9 +19,9 @@ import ungula
 
 # Invented horses.
 BELT = {"hoof_length_mm": 135, "hoof_width_mm": 128, "high_toe_mm": 70, "high_heel_mm": 60, "toe_hairline_mm": 90,
-        "heel_hairline_mm": 75}  # fmt: skip
+        "heel_hairline_mm": 75, "shoe_thickness_mm": 30}  # fmt: skip
 FULL = {
-    **BELT, "border_width_mm": 12, "wall_angle_deg": 50, "gauge_count": 6, "shoe_thickness_mm": 30, "inset_mm": 5,
+    **BELT, "border_width_mm": 10.2, "wall_angle_deg": 80, "gauge_count": 4, "inset_mm": 6,
     "screw_length_mm": 42, "screw_count": 6, "species_count": 1, "tape_width_mm": 50.8, "ground_length_mm": 135,
     "bevel_run_mm": 25, "bevel_angle_deg": 12, "width_start_mm": 110, "width_end_mm": 95, "sole_area_mm2": 9000,
     "dish_depth_mm": 10, "rope_length_mm": 200, "body_mass_kg": 500, "gait_count": 1, "horn_shear_mpa": 8,
@@ -80,6 +81,10 @@ def test_each_step_is_its_calculation(plan):
 
 def test_the_full_plan_runs_every_step_that_is_not_switched_off(full):
     assert {each.name: each.state for each in full.steps if each.state != "done"} == {"through": "left out"}
+    assert full.screw.margin_mm > 0 and full.hold.inputs.screw_count == full.mass.inputs.screw_count == 6
+    breached = full.again(inset_mm=3)
+    assert breached.screw.margin_mm < 0 and breached.hold.inputs.screw_count == 0  # such screws carry nothing
+    assert breached.severity == "stop" and breached.cautions[0].step == "screw"
     assert full.lead.inputs.wood_gravity_ratio == full.wood.wood_gravity_ratio
     assert full.tape.inputs.circumference_low_mm == full.belt.circumference_low_mm
     assert len(full.timeline.times.rows) == len(full.timeline.inputs.steps.rows) == 6
@@ -100,6 +105,12 @@ def test_what_is_missing_leaves_steps_out(full):
     assert border.wall is None and border.screw is None and border.state("screw") == "lacks a value"
     given = border.again(wall_thickness_mm=9)
     assert given.state("wall") == "left out" and given.screw.inputs.wall_thickness_mm == 9
+
+
+def test_the_belt_alone():
+    belt = ungula.job_plan(**BELT)
+    assert belt.belt.inputs.low_mm == -30 and belt.tape is None  # down to the shoe's ground face
+    assert belt.again(low_mm=-25).belt == ungula.hoof_band(**{**belt.belt.inputs.asdict(), "low_mm": -25})
 
 
 def test_a_refused_step_says_why():
@@ -188,10 +199,13 @@ def test_items(plan, described):
             item.text("xx")
 
 
-def test_words(full):
+def test_words(full, described):
+    words = {code["code"]: code for code in described["codes"]}
     texts = {item.code: item for item in full.bring + full.todo + full.later}
-    assert texts["mark_belt_toe"].text() == "mark the top of the belt 70 mm above the ground at the toe"
-    assert texts["dress_heel_angle"].text("de") == "um 12 Grad"
+    template = words["mark_belt_toe"]["en"]
+    assert texts["mark_belt_toe"].text() == template.replace("{quantity}", "70").replace("{unit}", "mm")
+    template = words["dress_heel_angle"]["de"]
+    assert texts["dress_heel_angle"].text("de") == template.replace("{quantity}", "12").replace("{unit}", "Grad")
     half = texts["groove_wall"]._replace(quantity=0.51239, unit="mm")
     assert "0,5124 mm" in half.text("de") and "0.5124 mm" in half.text()
     assert "unlimited" in half._replace(quantity=math.inf).text()
@@ -305,9 +319,39 @@ def test_another_library_is_noticed():
     core = sys.modules["ungula._core"]
     names, steps = ungula.JobPlanInputs._fields, tuple((n, k._calculation) for n, k in ungula.JobPlan._kinds)
     assert core.plan_lookup(names, steps) == ["en", "de"]
-    for wrong in ((names[::-1], steps), (names[1:], steps), (names, steps[1:]), (names, (("belt", "hold"), *steps[1:]))):
+    other = ("belt", "hold"), *steps[1:]
+    differing = [(names[::-1], steps), (names[1:], steps)]
+    differing += [(names, steps[1:]), (names, other), (names, (0,) * len(steps))]
+    for wrong in differing:
         with pytest.raises(ImportError, match="another version"):
             core.plan_lookup(*wrong)
     for tuple_ in ((), (1.0,) * (len(names) - 1), ("x",) * len(names)):
         with pytest.raises(TypeError):
             core.plan(tuple_)
+
+
+def test_memory_does_not_grow(full):
+    def everything():
+        plan = ungula.job_plan(**FULL)
+        _ = repr(plan), plan.json(language="de"), plan.timeline.inputs, plan == full, plan._repr_html_()
+        for wrong in (1, "x", [1, 2]):
+            with pytest.raises((ValueError, TypeError)):
+                plan.again(hoof_width_mm=wrong)
+        with pytest.raises(ValueError):
+            plan.bring[0].text("xx")
+
+    for _ in range(5):  # caches fill
+        everything()
+    gc.collect()
+    before = sys.getallocatedblocks()
+    for _ in range(60):
+        everything()
+    gc.collect()
+    assert sys.getallocatedblocks() - before < 60  # a block a round would be a leak
+
+
+def test_without_numpy(full):
+    code = "import sys, json; sys.modules['numpy'] = None; import ungula\n"
+    code += "plan = ungula.job_plan(**json.load(sys.stdin)); repr(plan); hash(plan); plan.again(); print(plan.json())"
+    done = subprocess.run([sys.executable, "-c", code], input=json.dumps(FULL), capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == full.json()

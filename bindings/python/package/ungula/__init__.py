@@ -17,6 +17,15 @@ tuples of columns, of which ``rows`` or ``np.asarray()`` is the array, and go in
 >>> round(ungula.outline_measure(outline=hoof.outline).length_mm)
 135
 
+``job_plan`` is the whole job from one set of measurements. What is not known leaves out the steps that need it:
+
+>>> plan = ungula.job_plan(hoof_length_mm=135, hoof_width_mm=128, shoe_thickness_mm=30, high_toe_mm=70,
+...                        high_heel_mm=60)
+>>> round(plan.belt.perimeter_mm), plan.state("tape"), plan.severity
+(425, 'lacks a value', 'warn')
+
+``plan.bring``, ``plan.todo`` and ``plan.later`` are lists for people, ``plan.json()`` is for other programs.
+
 ``ungula.describe()`` names the calculations, ``ungula.describe("cast_length")`` tells everything about one,
 ``help(ungula.cast_length)`` how to call it, and ``ungula.lift`` what would lift a caution.
 

@@ -229,7 +229,7 @@ class Plan:
         return f"<p><b>{escape(type(self).__name__)}</b>: {escape(self._title())}</p>{tables}"
 
     def __eq__(self, other: object) -> bool:
-        return type(self) is type(other) and self._inputs == other._inputs  # type: ignore[attr-defined,no-any-return]
+        return isinstance(other, Plan) and type(self) is type(other) and bool(self._inputs == other._inputs)
 
     def __hash__(self) -> int:
         return hash(self._inputs)
