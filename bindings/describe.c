@@ -152,6 +152,45 @@ static void calculation(const ung_calculation *c)
     printf("]\n  }");
 }
 
+/* The plan that joins them: its inputs, each with the calculation whose contract it is of, its steps, and the words of
+ * its items. */
+static void plan(void)
+{
+    printf("\"plan\": {\"inputs\": [\n");
+    for (size_t i = 0; i < ung_plan_input_count(); i++) {
+        ung_field asked = *ung_plan_input(i);
+        asked.standard = ung_plan_input_standard(i);
+        printf("    {");
+        member("of", ung_plan_input_of(i));
+        printf("\"field\":\n");
+        field(&asked, 1);
+        printf(i + 1 < ung_plan_input_count() ? "},\n" : "}],\n");
+    }
+    printf("  \"steps\": [");
+    for (size_t i = 0; ung_plan_step(i).name; i++) {
+        printf(i ? ",\n    {" : "\n    {");
+        member("name", ung_plan_step(i).name);
+        printf("\"calculation\": ");
+        string(ung_calculation_name(ung_plan_step(i).calculation));
+        printf("}");
+    }
+    printf("],\n  \"states\": [");
+    for (int i = UNG_STEP_DONE; i <= UNG_STEP_REFUSED; i++) {
+        printf(i ? ", " : "");
+        string(ung_step_state_text((ung_step_state)i));
+    }
+    printf("],\n  \"codes\": [");
+    for (size_t i = 0; ung_plan_code(i); i++) {
+        printf(i ? ",\n    {" : "\n    {");
+        for (size_t k = 0; ung_plan_language(k); k++)
+            member(ung_plan_language(k), ung_plan_text(ung_plan_code(i), ung_plan_language(k)));
+        printf("\"code\": ");
+        string(ung_plan_code(i));
+        printf("}");
+    }
+    printf("]}\n");
+}
+
 int main(void)
 {
     printf("{\"version\": \"%s\",\n\"calculations\": [\n", ung_version());
@@ -159,6 +198,8 @@ int main(void)
         calculation(ung_calculation_at(i));
         printf(i + 1 < ung_calculation_count() ? ",\n" : "\n");
     }
-    printf("]}\n");
+    printf("],\n");
+    plan();
+    printf("}\n");
     return ferror(stdout) || fflush(stdout);
 }

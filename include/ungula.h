@@ -13,5 +13,6 @@
 #include <ungula/cure.h>  /* how the adhesive sets */
 #include <ungula/horse.h> /* loads on a foot, growth */
 #include <ungula/job.h>   /* what joins the calculations */
+#include <ungula/plan.h>  /* the whole job */
 
 #endif

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
-"""Writes the man pages: one for each calculation from its contract and its example, and ungula(3) and ungula(7)
-from the .in files beside this program with the lists from the contracts filled in.
+"""Writes the man pages: one for each calculation from its contract and its example, and ung_job_plan(3), ungula(3)
+and ungula(7) from the .in files beside this program with the lists from the contracts filled in.
 
     generate.py contracts.json examples-directory output-directory
 
@@ -401,8 +401,75 @@ def list_standards(everything):
     return out
 
 
-def fill(template, everything, version, examples):
+# The plan ------------------------------------------------------------------------------------------------------------
+
+# What stands in where these are not given; an input without a standard value that is not here is asked for.
+FOUND = {
+    "low_mm": "as far below as the shoe is thick",
+    "wall_thickness_mm": "the step wall",
+    "screw_diameter_mm": "the step gauge",
+    "root_diameter_mm": "the step gauge",
+    "pitch_mm": "the step gauge",
+    "head_diameter_mm": "the step gauge",
+    "wood_gravity_ratio": "the step wood, or the standard value of the calculation",
+    "shear_n_per_kg": "the step load, where it knows the horizontal forces, or the standard value of hold",
+    "ambient_c": "temperature_c",
+    "samples_count": "0, which is the closed approximation",
+}
+
+
+def plan_steps(plan, titles):
+    return tagged([("Cm " + step["name"], [".Xr ung_%s 3 :" % step["calculation"]] +
+                    sentences(titles[step["calculation"]] + ".")) for step in plan["steps"]], "narrow_tapeXX", True)
+
+
+def plan_input(asked):
+    f = asked["field"]
+    text = "Accepted %s, usual %s" % (span(f["lower"], f["upper"], f["unit"]),
+                                      span(f["usual_lower"], f["usual_upper"], f["unit"]))
+    if f["whole"]:
+        text += ", whole numbers"
+    if f["name"] in FOUND:
+        text += ". Not given: %s." % FOUND[f["name"]]
+    elif f["standard"] is None:
+        text += ". No standard value."
+    else:
+        text += ". Standard %s (%s)." % (measure(f["standard"], f["unit"]), f["standard_kind"])
+    of = [".Pq Xr ung_%s 3" % asked["of"]] if asked["of"] else []
+    return "Fa " + f["name"], sentences(sentence(f["meaning"])) + of + [".br"] + sentences(text)
+
+
+def plan_inputs(plan, titles):
+    unknown = set(FOUND) - {asked["field"]["name"] for asked in plan["inputs"]}
+    if unknown:
+        sys.exit("the plan has no input %s" % and_list(sorted(unknown)))
+    return tagged([plan_input(asked) for asked in plan["inputs"]])
+
+
+def plan_depends(plan, titles):
+    here = os.path.dirname(os.path.abspath(__file__))
+    with open(os.path.join(here, "plan_depends.txt")) as f:
+        rows = [line.rstrip("\n").split(":") for line in f]
+    return tagged([("Fa " + name, wrap(steps.strip()) if steps.strip() else ["nothing"]) for name, steps in rows])
+
+
+def plan_codes(plan, titles):
+    return tagged([("Cm " + code["code"], sentences(code["en"])) for code in plan["codes"]])
+
+
+def plan_see_also(plan, titles):
+    pages = [("ung_" + name, "3") for name in sorted({step["calculation"] for step in plan["steps"]})]
+    pages += [("ungula", "3"), ("ungula", "7")]
+    return [".Xr %s %s%s" % (name, section, " ," if i + 1 < len(pages) else "")
+            for i, (name, section) in enumerate(pages)]
+
+
+def fill(template, described, version, examples):
+    everything, plan = described["calculations"], described["plan"]
     lists = {"calculations": list_calculations, "sources": list_sources, "standards": list_standards}
+    plan_lists = {"plan_steps": plan_steps, "plan_inputs": plan_inputs, "plan_depends": plan_depends,
+                  "plan_codes": plan_codes, "plan_see_also": plan_see_also}
+    titles = {c["name"]: c["title"] for c in everything}
     out = []
     for line in template.splitlines():
         mark = re.fullmatch(r"@(\w+)(?: (\w+))?@", line)
@@ -410,6 +477,8 @@ def fill(template, everything, version, examples):
             out.append(line.replace("@date@", DATE).replace("@version@", version))
         elif mark[1] == "example":
             out += example(examples, mark[2])
+        elif mark[1] in plan_lists:
+            out += plan_lists[mark[1]](plan, titles)
         else:
             out += lists[mark[1]](everything)
     return ['.\\" Made by man/generate.py; edit the file that ends in .in, not this one.'] + out
@@ -427,9 +496,9 @@ def main(contracts, examples, directory):
     here = os.path.dirname(os.path.abspath(__file__))
     for c in everything:
         write(directory, "ung_%s.3" % c["name"], page(c, everything, version, examples))
-    for name in ("ungula.3", "ungula.7"):
+    for name in ("ung_job_plan.3", "ungula.3", "ungula.7"):
         with open(os.path.join(here, name + ".in")) as f:
-            write(directory, name, fill(f.read(), everything, version, examples))
+            write(directory, name, fill(f.read(), described, version, examples))
 
 
 if __name__ == "__main__":

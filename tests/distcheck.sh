@@ -11,7 +11,7 @@ cp "$release" "$work/"
 cd "$work"
 tar xzf "$(basename "$release")"
 tree=$(basename "$release" .tar.gz)
-for file in bindings/contracts.json man/ungula.7 man/ung_cast_length.3 bindings/python/package/ungula/_calculations.py; do
+for file in bindings/contracts.json bindings/plan.schema.json man/ungula.7 man/ung_cast_length.3 bindings/python/package/ungula/_calculations.py; do
     if [ -e "$abs_top_srcdir/$file" ]; then cmp "$abs_top_srcdir/$file" "$tree/$file"; fi
     [ -e "$tree/$file" ] || { echo "the release lacks $file"; exit 1; }
 done

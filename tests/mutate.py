@@ -35,7 +35,7 @@ TESTS = {
     "core": ["outline", "shape", "fit", "band", "cast"],
     "lib/core/ode.c": ["ode", "cure"],
     "horse": ["hold", "horse"],
-    "job": ["hold", "mass", "timeline"],
+    "job": ["hold", "mass", "timeline", "plan"],
     "packing": ["packing"],
     "screw": ["screw", "strength", "layout"],
     "shape": ["shape", "outline", "fit", "band"],

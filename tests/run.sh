@@ -47,7 +47,7 @@ finish() {
 packages="gcc g++ clang make autoconf automake libtool pkg-config swig check libsubunit-dev libmpfr-dev libgmp-dev libgeos-dev
     libsundials-dev
     mandoc man-db valgrind python3 python3-dev python3-venv python3-pip python3-setuptools python3-wheel python3-numpy
-    python3-scipy python3-mpmath python3-pandas python3-pytest python3-mypy mypy"
+    python3-scipy python3-mpmath python3-pandas python3-pytest python3-jsonschema python3-mypy mypy"
 need_packages() {
     sh "$top/tests/packages.sh" $packages
 }
@@ -80,6 +80,7 @@ step "cups against SciPy" "$PYTHON" "$top/tests/published/test_cure.py"
 step "independent recomputation" "$PYTHON" "$top/tests/published/test_independent.py"
 step "packing, wear, growth and mass by other routes" "$PYTHON" "$top/tests/published/test_care.py"
 step "examples of the man pages" sh tests/docs/test_examples.sh
+step "the plan as JSON" "$PYTHON" tests/docs/test_job_plan.py
 step "man pages" sh tests/docs/test_man.sh
 step "main job" "$PYTHON" tests/docs/test_plan.py
 step "main job on a trace" "$PYTHON" tests/docs/test_plan_trace.py

@@ -300,6 +300,74 @@ def rows_stub(rows):
     yield f"\nclass {name}(Columns, _{name}): ...\n"
 
 
+ABOUT_PLAN = """\
+Each step is one calculation, called with what is given here and with what earlier steps found. A step that lacks a \
+value, is refused, or needs a step that did not run has no result; the others go on."""
+
+
+class Plan:
+    """The plan that joins the calculations: job_plan, its inputs, and a property for the result of each step."""
+
+    def __init__(self, contract, calculations):
+        self.inputs = [{**asked["field"], "of": asked["of"]} for asked in contract["inputs"]]
+        titles = {c.name: c.contract["title"] for c in calculations}
+        self.steps = [(s["name"], s["calculation"], titles[s["calculation"]]) for s in contract["steps"]]
+
+    def docstring(self):
+        lines = ["The whole job from one set of measurements.", "", *wrapped(ABOUT_PLAN)]
+        parameters = []
+        for f in self.inputs:
+            parameters.append(f"{f['name']} : float" + (f", {f['unit']}" if f["unit"] else ""))
+            parameters += wrapped(f["meaning"] + (f" (as in {f['of']})" if f["of"] else ""), "    ")
+            known = kind_text(f) if f["standard"] is not None else "none: found by another step, or not known"
+            parameters.append(f"    {known}; {range_text(f)}")
+        lines += section("Parameters", parameters)
+        lines += section("Returns", ["JobPlan", *(f"    {n}: {c}, {title}" for n, c, title in self.steps)])
+        lines += section("Raises", ["InvalidInput", "    - values outside the accepted ranges"])
+        return '"""' + literal("\n".join("    " + line if line else "" for line in lines).lstrip()) + '\n    """'
+
+    def python(self):
+        yield from name_tuple("_job_plan_inputs", [f["name"] for f in self.inputs])
+        yield '\n\nclass JobPlanInputs(Inputs, namedtuple("JobPlanInputs", _job_plan_inputs)):'
+        yield '    """Inputs of job_plan; None where nothing was given."""\n'
+        yield "    __slots__ = ()\n\n"
+        yield "class JobPlan(Plan):"
+        yield '    """Result of job_plan: the whole job."""\n'
+        yield "    __slots__ = ()\n"
+        for i, (name, calculation, title) in enumerate(self.steps):
+            yield f'    {name} = step({i}, "{calculation}: {title}")'
+        yield "\n\ndef job_plan("
+        yield "    *,"
+        for f in self.inputs:
+            yield f"    {f['name']}={None if f['standard'] is None else float(f['standard'])!r},"
+        yield "):"
+        yield f"    {self.docstring()}"
+        yield "    return JobPlan._of((" + "".join(f"\n        {f['name']}," for f in self.inputs) + "\n    ))\n\n"
+        yield "bind_plan("
+        yield "    job_plan, JobPlan, JobPlanInputs,"
+        yield from (f'    ("{name}", {class_name(calculation)}),' for name, calculation, _ in self.steps)
+        yield ")"
+
+    def stub(self):
+        yield "@type_check_only"
+        yield "class _JobPlanInputs(NamedTuple):"
+        yield from (f"    {f['name']}: float{' | None' if f['standard'] is None else ''}" for f in self.inputs)
+        yield "\nclass JobPlanInputs(Inputs, _JobPlanInputs): ...\n"
+        yield "class JobPlan(Plan):"
+        yield "    @property"
+        yield "    def inputs(self) -> JobPlanInputs: ..."
+        for name, calculation, _ in self.steps:
+            yield "    @property"
+            yield f"    def {name}(self) -> {class_name(calculation)} | None: ..."
+        yield "\ndef job_plan(\n    *,"
+        for f in self.inputs:
+            yield f"    {f['name']}: float | None = {None if f['standard'] is None else float(f['standard'])!r},"
+        yield ") -> JobPlan: ..."
+
+    def public(self):
+        return ["job_plan", "JobPlan", "JobPlanInputs"]
+
+
 PYTHON_IMPORTS = """
 from collections import namedtuple
 
@@ -307,6 +375,8 @@ from ._arrays import calculate as _calculate
 from ._core import call as _call
 from ._lists import Columns
 from ._lists import calculate as _with_lists
+from ._plan import Plan, step
+from ._plan import bind as bind_plan
 from ._results import ArrayResult, Inputs, Result, bind
 """
 
@@ -316,6 +386,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any, Literal, NamedTuple, Protocol, Union, overload, type_check_only
 
 from ._lists import Columns
+from ._plan import Plan
 from ._results import ArrayResult, Caution, Inputs, Result
 
 @type_check_only
@@ -330,18 +401,20 @@ _Rows = Union[Columns, _HasArray, memoryview, Sequence[_Row], Mapping[str, Any]]
 
 def main(contracts, folder):
     with open(contracts, encoding="utf-8") as file:
-        calculations = [Calculation(contract) for contract in json.load(file)["calculations"]]
+        contents = json.load(file)
+    calculations = [Calculation(contract) for contract in contents["calculations"]]
+    plan = Plan(contents["plan"], calculations)
     rows = {}
     for each in (each for c in calculations for each in c.lists):
         rows.setdefault(rows_name(each), []).append(each)
-    names = sorted([name for c in calculations for name in c.public()] + list(rows))
+    names = sorted([name for c in [*calculations, plan] for name in c.public()] + list(rows))
     public = "__all__ = [\n" + "".join(f'    "{name}",\n' for name in names) + "]\n"
     code = [HEAD, PYTHON_IMPORTS, "\n", public, "\n\n"]
     stub = [HEAD, STUB_IMPORTS, "\n", public, "\n"]
     for name in sorted(rows):
         code += [line + "\n" for line in rows_python(rows[name])]
         stub += [line + "\n" for line in rows_stub(rows[name][0])]
-    for calculation in calculations:
+    for calculation in [*calculations, plan]:
         code += [line + "\n" for line in calculation.python()]
         stub += [line + "\n" for line in calculation.stub()]
     for name, parts in (("_calculations.py", code), ("_calculations.pyi", stub)):

@@ -25,7 +25,9 @@ def members(top, version):
     for folder in ("lib", "include"):
         for path in sorted((top / folder).rglob("*.[ch]")):
             yield path.relative_to(top).as_posix(), path.read_bytes()
-    yield "describe.c", (top / "bindings" / "describe.c").read_bytes()
+    yield "package/ungula/plan.schema.json", (top / "bindings" / "plan.schema.json").read_bytes()
+    for name in ("describe.c", "schema.py"):
+        yield name, (top / "bindings" / name).read_bytes()
     yield "LICENSE", (top / "LICENSE").read_bytes()
     yield "VERSION", f"{version}\n".encode("ascii")
     fields = ("Metadata-Version: 2.1", "Name: ungula", f"Version: {version}", f"Summary: {ABOUT}", "License: MIT",

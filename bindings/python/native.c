@@ -427,6 +427,13 @@ PyObject *native_batch(PyObject *self, PyObject *args)
     return refuse(&fault);
 }
 
+static PyObject *caution_entry(const ung_caution *a)
+{
+    static const char *const comparison[] = {"below", "above", "equal", "always"};
+    return Py_BuildValue("(ssssddss)", ung_severity_text(a->severity), a->code, a->text, a->field, a->value, a->limit,
+                         a->unit, comparison[a->comparison]);
+}
+
 /* cautions(number, inputs, results) -> [(severity, code, text, field, value, limit, unit, comparison), ...], the most
  * severe first */
 PyObject *native_cautions(PyObject *self, PyObject *args)
@@ -438,14 +445,11 @@ PyObject *native_cautions(PyObject *self, PyObject *args)
     if (!c || !read_numbers(c, PyTuple_GET_ITEM(args, 1), ung_input_count(c), ung_input, in) ||
         !read_numbers(c, PyTuple_GET_ITEM(args, 2), ung_output_count(c), ung_output, out))
         return NULL;
-    static const char *const comparison[] = {"below", "above", "equal", "always"};
     ung_caution caution[UNG_CAUTIONS_MOST];
     size_t count = ung_cautions(c, in, out, caution, UNG_CAUTIONS_MOST);
     PyObject *list = PyList_New(0);
     for (size_t i = 0; list && i < count; i++) {
-        const ung_caution *a = caution + i;
-        PyObject *entry = Py_BuildValue("(ssssddss)", ung_severity_text(a->severity), a->code, a->text, a->field,
-                                        a->value, a->limit, a->unit, comparison[a->comparison]);
+        PyObject *entry = caution_entry(caution + i);
         if (!entry || PyList_Append(list, entry) < 0)
             Py_CLEAR(list);
         Py_XDECREF(entry);
@@ -558,4 +562,151 @@ PyObject *native_caution_lift(PyObject *self, PyObject *args)
     if (ung_caution_lift(c, in, code, (size_t)input, &value, &fault) != UNG_OK)
         return refuse(&fault);
     return number_or_none(value);
+}
+
+static PyObject *text_or_none(const char *text)
+{
+    if (!text)
+        Py_RETURN_NONE;
+    return PyUnicode_FromString(text);
+}
+
+/* plan_lookup(input names, ((step, calculation), ...)) -> languages of its texts.  The names are compared as in
+ * `lookup`. */
+PyObject *native_plan_lookup(PyObject *self, PyObject *args)
+{
+    (void)self;
+    PyObject *names, *steps, *languages;
+    if (!PyArg_ParseTuple(args, "O!O!", &PyTuple_Type, &names, &PyTuple_Type, &steps))
+        return NULL;
+    size_t count = sizeof(ung_job_plan_in) / sizeof(double);
+    int same = ung_plan_input_count() == count && (size_t)PyTuple_GET_SIZE(names) == count &&
+               PyTuple_GET_SIZE(steps) == UNG_PLAN_STEP_COUNT && !ung_plan_step(UNG_PLAN_STEP_COUNT).name;
+    for (size_t i = 0; same && i < count; i++)
+        same = is_name(PyTuple_GET_ITEM(names, (Py_ssize_t)i), ung_plan_input(i)->name);
+    for (size_t i = 0; same && i < UNG_PLAN_STEP_COUNT; i++) {
+        PyObject *pair = PyTuple_GET_ITEM(steps, (Py_ssize_t)i);
+        ung_plan_part part = ung_plan_step(i);
+        same = PyTuple_Check(pair) && PyTuple_GET_SIZE(pair) == 2 && is_name(PyTuple_GET_ITEM(pair, 0), part.name) &&
+               is_name(PyTuple_GET_ITEM(pair, 1), ung_calculation_name(part.calculation));
+    }
+    if (!same)
+        return PyErr_Format(PyExc_ImportError,
+                            "this Python package was made for another version of libungula than %s (job_plan differs)",
+                            ung_version());
+    languages = PyList_New(0);
+    for (size_t i = 0; languages && ung_plan_language(i); i++) {
+        PyObject *language = PyUnicode_FromString(ung_plan_language(i));
+        if (!language || PyList_Append(languages, language) < 0)
+            Py_CLEAR(languages);
+        Py_XDECREF(language);
+    }
+    return languages;
+}
+
+/* A tuple of what make gives for 0, 1, ...; the plan's parts are made into entries one by one. */
+static PyObject *entries(size_t count, PyObject *(*make)(const void *from, size_t index), const void *from)
+{
+    PyObject *tuple = PyTuple_New((Py_ssize_t)count);
+    for (size_t i = 0; tuple && i < count; i++) {
+        PyObject *entry = make(from, i);
+        if (entry)
+            PyTuple_SET_ITEM(tuple, (Py_ssize_t)i, entry);
+        else
+            Py_CLEAR(tuple);
+    }
+    return tuple;
+}
+
+static PyObject *step_entry(const void *from, size_t i)
+{
+    const ung_job_plan_out *plan = from;
+    const double *value = from;
+    ung_plan_part part = ung_plan_step(i);
+    char text[UNG_FAULT_TEXT] = "";
+    if (plan->state[i] == UNG_STEP_LACKS || plan->state[i] == UNG_STEP_REFUSED)
+        ung_fault_text(plan->fault + i, text);
+    return Py_BuildValue("(sNNsz)", ung_step_state_text(plan->state[i]),
+                         floats(&PyTuple_Type, value + part.in, ung_input_count(part.calculation)),
+                         floats(&PyTuple_Type, value + part.out, ung_output_count(part.calculation)), text,
+                         plan->state[i] == UNG_STEP_LACKS ? plan->fault[i].field : NULL);
+}
+
+static PyObject *item_entry(const void *from, size_t i)
+{
+    static const char *const kind[] = {"bring", "do", "later"};
+    const ung_plan_item *item = (const ung_plan_item *)from + i;
+    return Py_BuildValue("(ssNsszz)", kind[item->kind], item->code, number_or_none(item->quantity), item->unit,
+                         ung_plan_step(item->step).name, item->field, item->caution);
+}
+
+static PyObject *plan_caution_entry(const void *from, size_t i)
+{
+    const ung_plan_caution *held = (const ung_plan_caution *)from + i;
+    ung_plan_part part = ung_plan_step(held->step);
+    return Py_BuildValue("(sNs)", part.name, caution_entry(&held->caution), ung_calculation_name(part.calculation));
+}
+
+static PyObject *plan_items(const ung_job_plan_out *plan)
+{
+    ung_plan_item item[UNG_PLAN_ITEMS_MOST];
+    return entries(ung_plan_items(plan, item, UNG_PLAN_ITEMS_MOST), item_entry, item);
+}
+
+static PyObject *plan_cautions(const ung_job_plan_out *plan)
+{
+    size_t count = ung_job_plan_cautions(plan, NULL, 0);
+    ung_plan_caution *held = PyMem_New(ung_plan_caution, count ? count : 1);
+    if (!held)
+        return PyErr_NoMemory();
+    ung_job_plan_cautions(plan, held, count);
+    PyObject *cautions = entries(count, plan_caution_entry, held);
+    PyMem_Free(held);
+    return cautions;
+}
+
+static PyObject *row_memory(const void *rows, size_t size)
+{
+    return PyByteArray_FromStringAndSize(rows, (Py_ssize_t)size);
+}
+
+/* plan(inputs) -> (steps, tasks, times, items, cautions); NaN among the inputs is what was not given.
+ * steps: (state, inputs, results, why, what it lacks); tasks, times: memory of the timeline's rows; items: (kind, code,
+ * quantity or None, unit, step, field, caution); cautions: (step, caution as in `cautions`, calculation). */
+PyObject *native_plan(PyObject *self, PyObject *args)
+{
+    (void)self;
+    PyObject *tuple = argument(args, 0, 1);
+    union {
+        ung_job_plan_in in;
+        double value[sizeof(ung_job_plan_in) / sizeof(double)];
+    } asked;
+    size_t count = sizeof asked / sizeof(double);
+    if (!tuple || !is_tuple_of(tuple, count, "job_plan"))
+        return NULL;
+    for (size_t i = 0; i < count; i++) {
+        PyObject *item = PyTuple_GET_ITEM(tuple, (Py_ssize_t)i);
+        if (!read_number(item, asked.value + i))
+            return PyErr_Format(PyExc_TypeError, "%s must be a number, not %s", ung_plan_input(i)->name,
+                                Py_TYPE(item)->tp_name);
+    }
+    ung_job_plan_out plan;
+    ung_fault fault;
+    ung_status status;
+    Py_BEGIN_ALLOW_THREADS /* with samples, the timeline takes its time */
+    status = ung_job_plan(&asked.in, &plan, &fault);
+    Py_END_ALLOW_THREADS
+    if (status != UNG_OK)
+        return refuse(&fault);
+    return Py_BuildValue("(NNNNN)", entries(UNG_PLAN_STEP_COUNT, step_entry, &plan),
+                         row_memory(plan.tasks, sizeof plan.tasks), row_memory(plan.times, sizeof plan.times),
+                         plan_items(&plan), plan_cautions(&plan));
+}
+
+/* plan_text(code, language) -> words, or None */
+PyObject *native_plan_text(PyObject *self, PyObject *args)
+{
+    (void)self;
+    const char *code, *language;
+    return PyArg_ParseTuple(args, "ss", &code, &language) ? text_or_none(ung_plan_text(code, language)) : NULL;
 }

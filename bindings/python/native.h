@@ -14,5 +14,8 @@ PyObject *native_cautions(PyObject *self, PyObject *args);
 PyObject *native_caution_masks(PyObject *self, PyObject *args);
 PyObject *native_share_memory(PyObject *self, PyObject *args);
 PyObject *native_caution_lift(PyObject *self, PyObject *args);
+PyObject *native_plan_lookup(PyObject *self, PyObject *args);
+PyObject *native_plan(PyObject *self, PyObject *args);
+PyObject *native_plan_text(PyObject *self, PyObject *args);
 
 #endif

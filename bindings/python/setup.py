@@ -25,7 +25,8 @@ HERE = pathlib.Path(__file__).resolve().parent
 IS_SOURCE_PACKAGE = (HERE / "lib").is_dir()
 TOP = HERE if IS_SOURCE_PACKAGE else HERE.parents[1]
 DESCRIBE = TOP / "describe.c" if IS_SOURCE_PACKAGE else TOP / "bindings" / "describe.c"
-GENERATED = ("_calculations.py", "_calculations.pyi")
+SCHEMA = TOP / "schema.py" if IS_SOURCE_PACKAGE else TOP / "bindings" / "schema.py"
+GENERATED = ("_calculations.py", "_calculations.pyi", "plan.schema.json")
 
 # What the results depend on; the same list as in configure.ac.
 FLAGS = "-std=gnu11 -O2 -fno-math-errno -fno-trapping-math -ffp-contract=off -fno-tree-slp-vectorize -fopenmp-simd -fvisibility=hidden".split()
@@ -106,6 +107,8 @@ class Build(build_ext):
             if subprocess.run([str(program.resolve())], stdout=file, check=False).returncode:
                 raise CompileError("the contracts cannot be printed")
         subprocess.run([sys.executable, str(HERE / "generate.py"), str(contracts), str(package)], check=True)
+        schema = str(package / "plan.schema.json")
+        subprocess.run([sys.executable, str(SCHEMA), str(contracts), schema], check=True)
 
 
 # Everything that is built lands in a temporary folder: a checkout stays clean, and may be read-only.
@@ -127,7 +130,7 @@ setup(
     python_requires=">=3.9",
     package_dir={"": "package"},
     packages=["ungula"],
-    package_data={"ungula": ["*.pyi", "py.typed"]},
+    package_data={"ungula": ["*.pyi", "py.typed", "plan.schema.json"]},
     ext_modules=[extension],
     cmdclass={"build_ext": Build},
     options={"build": {"build_base": scratch.name}, "egg_info": {"egg_base": scratch.name}},

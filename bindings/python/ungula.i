@@ -63,4 +63,7 @@ static const ung_field *ung_list_field(const ung_list *list, size_t index)
 %native(caution_masks) PyObject *native_caution_masks(PyObject *self, PyObject *args);
 %native(share_memory) PyObject *native_share_memory(PyObject *self, PyObject *args);
 %native(caution_lift) PyObject *native_caution_lift(PyObject *self, PyObject *args);
+%native(plan_lookup) PyObject *native_plan_lookup(PyObject *self, PyObject *args);
+%native(plan) PyObject *native_plan(PyObject *self, PyObject *args);
+%native(plan_text) PyObject *native_plan_text(PyObject *self, PyObject *args);
 #endif

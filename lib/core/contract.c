@@ -183,6 +183,14 @@ ung_status ung__check_inputs(const ung_calculation *c, const double *in, ung_fau
     return UNG_OK;
 }
 
+ung_status ung__check_value(const ung_field *field, size_t number, double value, ung_fault *fault)
+{
+    ung_status status = check(field, value);
+    if (status == UNG_OK && field->whole && ung__is_whole(value) == 0)
+        status = UNG_WHOLE;
+    return status == UNG_OK ? UNG_OK : fault_field(fault, 0, field, number, value, status);
+}
+
 static size_t row_number(double row)
 {
     return row >= 0 ? (size_t)row : UNG_NO_INDEX;

@@ -48,6 +48,8 @@ void ung__fault_none(ung_fault *fault, const ung_calculation *calculation);
 ung_status ung__fault_null(ung_fault *fault, const ung_calculation *calculation, const char *pointer);
 /* Ranges in field order, then whole numbers: the first that does not hold, described in fault. */
 ung_status ung__check_inputs(const ung_calculation *calculation, const double *in, ung_fault *fault);
+/* One value against one field that stands in no calculation's table; fault is only set where it is refused. */
+ung_status ung__check_value(const ung_field *field, size_t number, double value, ung_fault *fault);
 ung_status ung__fault_relation(ung_fault *fault, const ung_calculation *calculation, const double *in,
                                const ung__where *where);
 const char *ung__field_name(const ung_calculation *calculation, int field);

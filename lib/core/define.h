@@ -46,7 +46,10 @@
 #define UNG__INPUT_ROW(member, lower, upper, usual_lower, usual_upper, standard, kind, whole, meaning)            \
     [UNG__PLACE(UNG__IN, member)] = {#member, meaning, lower, upper, usual_lower, usual_upper,                    \
                                      UNG__ONLY_DOUBLE(UNG__IN, member, standard), UNG_##kind, whole, 0},
-static const ung_field inputs[] = {INPUTS(UNG__INPUT_ROW)};
+/* Not static: the plan asks for the same fields, and takes their rows from here. */
+#define UNG__INPUT_ROWS UNG__PASTE(ung__, NAME, _inputs)
+extern const ung_field UNG__INPUT_ROWS[];
+const ung_field UNG__INPUT_ROWS[] = {INPUTS(UNG__INPUT_ROW)};
 
 #define UNG__OUTPUT_ROW(member, infinite, meaning)                                                                \
     [UNG__PLACE(UNG__OUT, member)] = {                                                                            \
@@ -59,7 +62,7 @@ static const ung_field outputs[] = {OUTPUTS(UNG__OUTPUT_ROW)};
 #define UNG__ONE(...) +1
 _Static_assert(0 INPUTS(UNG__ONE) == sizeof(UNG__IN) / sizeof(double), "INPUTS lists every member of the input struct");
 _Static_assert(0 OUTPUTS(UNG__ONE) == sizeof(UNG__OUT) / sizeof(double), "OUTPUTS lists every member of the result");
-_Static_assert(sizeof inputs / sizeof *inputs <= UNG_FIELDS_MOST, "raise UNG_FIELDS_MOST");
+_Static_assert(sizeof UNG__INPUT_ROWS / sizeof *UNG__INPUT_ROWS <= UNG_FIELDS_MOST, "raise UNG_FIELDS_MOST");
 _Static_assert(sizeof outputs / sizeof *outputs <= UNG_FIELDS_MOST, "raise UNG_FIELDS_MOST");
 
 /* Each table ends in an entry that is not counted, so that none is empty. */
@@ -102,7 +105,7 @@ LISTS(UNG__LIST_FIELDS)
 #define UNG__LIST_ROW(direction, name, type, least, most, same, fields, meaning)                                  \
     {#name, meaning, #type, UNG__LIST_IS_##direction, same, least, most, sizeof name##_fields / sizeof *name##_fields,   \
      name##_fields},
-static const ung_list lists[] = {LISTS(UNG__LIST_ROW){"", "", "", 0, -1, 0, 0, 0, inputs}};
+static const ung_list lists[] = {LISTS(UNG__LIST_ROW){"", "", "", 0, -1, 0, 0, 0, UNG__INPUT_ROWS}};
 
 static void evaluate(const double *in, const ung_rows *rows, double *out, ung__where *where)
 {
@@ -115,7 +118,7 @@ static void evaluate(const double *in, const ung_rows *rows, double *out, ung__w
 
 #else
 
-static const ung_list lists[] = {{"", "", "", 0, -1, 0, 0, 0, inputs}};
+static const ung_list lists[] = {{"", "", "", 0, -1, 0, 0, 0, UNG__INPUT_ROWS}};
 
 static void evaluate(const double *in, const ung_rows *rows, double *out, ung__where *where)
 {
@@ -175,9 +178,9 @@ UNG__KERNEL(kernel_avx512, __attribute__((target("avx512f"))))
 
 static const ung_calculation contract = {
     UNG__STRING(NAME), UNG__STRING(ROOM), TITLE, ABOUT, ACCURACY,
-    sizeof inputs / sizeof *inputs, sizeof outputs / sizeof *outputs, UNG__COUNTED(lists), UNG__COUNTED(relations),
+    sizeof UNG__INPUT_ROWS / sizeof *UNG__INPUT_ROWS, sizeof outputs / sizeof *outputs, UNG__COUNTED(lists), UNG__COUNTED(relations),
     UNG__COUNTED(rules), UNG__COUNTED(standings), UNG__COUNTED(sources),
-    inputs, outputs, lists, relations, rules, standings, sources, evaluate, UNG__KERNELS, WORK_PER_ROW, WORK_MORE};
+    UNG__INPUT_ROWS, outputs, lists, relations, rules, standings, sources, evaluate, UNG__KERNELS, WORK_PER_ROW, WORK_MORE};
 
 const ung_calculation *UNG__PASTE(ung_, NAME, _contract)(void)
 {

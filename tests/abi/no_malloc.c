@@ -6,6 +6,7 @@
 
 #include <ungula.h>
 
+#include "../horses.h"
 #include "../rows.h"
 #include "core/contract.h"
 
@@ -108,6 +109,32 @@ static size_t everything(const ung_calculation *c)
     return seen;
 }
 
+static size_t plans(void)
+{
+    size_t seen = 0;
+    for (size_t h = 0; h < HORSES; h++) {
+        ung_job_plan_in in = invented_horse(h);
+        static ung_job_plan_out plan;
+        ung_plan_caution caution[8];
+        ung_plan_item item[UNG_PLAN_ITEMS_MOST];
+        ung_fault fault;
+        char text[UNG_FAULT_TEXT];
+        seen += ung_job_plan(&in, &plan, &fault) == UNG_OK;
+        seen += ung_job_plan_cautions(&plan, caution, 8);
+        size_t n = ung_plan_items(&plan, item, UNG_PLAN_ITEMS_MOST);
+        for (size_t i = 0; i < n; i++)
+            seen += strlen(ung_plan_text(item[i].code, "de"));
+        for (size_t i = 0; ung_plan_step(i).name; i++)
+            seen += strlen(ung_fault_text(plan.fault + i, text)) + strlen(ung_step_state_text(plan.state[i]));
+        for (size_t i = 0; i < ung_plan_input_count(); i++)
+            seen += strlen(ung_plan_input(i)->name) + strlen(ung_plan_input_of(i));
+        in.body_mass_kg = -1;
+        seen += ung_job_plan(&in, &plan, &fault) != UNG_OK;
+        seen += strlen(ung_fault_text(&fault, text));
+    }
+    return seen;
+}
+
 int main(void)
 {
     printf("no malloc, calloc, realloc or free from here on\n");
@@ -116,6 +143,7 @@ int main(void)
     size_t seen = 0;
     for (size_t k = 0; k < ung_calculation_count(); k++)
         seen += everything(ung_calculation_at(k));
+    seen += plans();
     forbidden = 0;
     return seen > 1000 ? EXIT_SUCCESS : EXIT_FAILURE;
 }

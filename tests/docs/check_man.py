@@ -58,7 +58,8 @@ def prototypes(roff):
 
 
 def main(contracts, source, pages):
-    calculations = json.loads(read(contracts))["calculations"]
+    described = json.loads(read(contracts))
+    calculations, plan = described["calculations"], described["plan"]
     roff = {os.path.basename(p): read(p) for p in glob.glob(os.path.join(pages, "*.[37]"))}
     fragment = read(source, "man", "fragment.am")
 
@@ -71,8 +72,21 @@ def main(contracts, source, pages):
         check(os.path.exists(os.path.join(source, "examples", c["name"] + ".c")), c["name"] + " has no example")
     print("%d calculations: each has a page with every field, and an example" % len(calculations))
 
+    # The plan's page: every input twice (what it is, and what hangs on it), every step and code.
+    name = "ung_job_plan.3"
+    check("man/" + name in fragment, "man/fragment.am does not list man/" + name)
+    for asked in plan["inputs"]:
+        check(roff[name].count(".It Fa %s\n" % asked["field"]["name"]) == 2,
+              "%s does not list %s twice" % (name, asked["field"]["name"]))
+    for step in plan["steps"]:
+        check(".It Cm %s\n" % step["name"] in roff[name], "%s does not list %s" % (name, step["name"]))
+    for code in plan["codes"]:
+        check(".It Cm %s\n" % code["code"] in roff[name], "%s does not list %s" % (name, code["code"]))
+    print("ung_job_plan.3 has %d inputs, %d steps and %d codes" % (len(plan["inputs"]), len(plan["steps"]),
+                                                                  len(plan["codes"])))
+
     shown = 0
-    for page in ["ung_%s.3" % c["name"] for c in calculations] + ["ungula.3"]:
+    for page in ["ung_%s.3" % c["name"] for c in calculations] + ["ung_job_plan.3", "ungula.3"]:
         example = "batch" if page == "ungula.3" else page[len("ung_"):-len(".3")]
         displays = [plain(d) for d in re.findall(r"^\.Bd -literal\n(.*?)^\.Ed$", roff[page], re.M | re.S)]
         for ending in (".c", ".txt"):

@@ -10,7 +10,7 @@ trap 'rm -rf "$output"' EXIT
 failed=0 count=0
 for expected in "$source"/examples/*.txt; do
     name=$(basename "$expected" .txt)
-    grep -q '^int main(void)' "$source/examples/$name.c" || continue
+    [ -f "$source/examples/$name.c" ] || continue
     count=$((count + 1))
     if ! [ -x "$build/examples/$name" ]; then
         echo "$name: not built ($build/examples/$name)"

@@ -13,6 +13,7 @@ import ungula
 tape = ungula.cast_length(circumference_low_mm=405, circumference_high_mm=345, band_height_mm=100, tape_width_mm=50.8)
 print(tape)
 assert abs(tape.path_length_mm - 2595.846282765) < 1e-9, tape
+assert "belt" in ungula.plan_schema()["properties"]["steps"]["properties"]
 assert ungula.__file__.startswith("'"$work/$1"'"), ungula.__file__')
 }
 cp -r "$abs_top_srcdir" checkout 2>/dev/null || true

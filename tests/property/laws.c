@@ -26,7 +26,7 @@ START_TEST(scaling)
             continue; /* their rows would have to be scaled too: tests/unit/outline.c does that */
         /* Strengths with a factor that depends on the size, sizes by number, loads. */
         static const char *const other[] = {"screw_hold", "screw_gauge", "wood_species", "bond_hold", "limb_load", "hold",
-                                           "coffin_lever", "shoe_mass", "cup_cure", "wall_heat"}; /* a length in heat: the root of a time */
+                                           "coffin_lever", "shoe_mass", "cup_cure", "wall_heat"};
         int scales = 1;
         for (size_t k = 0; k < sizeof other / sizeof *other; k++)
             scales &= strcmp(ung_calculation_name(c), other[k]) != 0;

@@ -19,6 +19,35 @@ static double fahrenheit(double f)
     return (f - 32) / 1.8;
 }
 
+/* Least squares of ln t on 1/T is the mean of the pairs' slopes, weighted by the squares of their distances in 1/T, so
+ * the printed fits of whole tables follow from the pairs' energies.  Printed to a tenth. */
+START_TEST(printed_fits)
+{
+    static const struct {
+        double energy;
+        int count;
+        double celsius[7], minutes[7];
+    } fits[] = {
+        /* cold-weather acrylic anchor adhesive, technical guide of 2016, tables 23 (gel) and 24 (cure) */
+        {62.1, 5, {-5, 0, 5, 20, 30}, {40, 26, 11, 4, 1.5}},
+        {51.6, 7, {-23, -18, -5, 0, 5, 20, 30}, {2160, 1440, 360, 240, 120, 60, 30}},
+        /* epoxy injection mortar, data of ETA-07/0260, cure in hours by bands of temperature, at their middles */
+        {61.6, 6, {7, 12, 17, 24.5, 34.5, 40}, {72 * 60, 48 * 60, 24 * 60, 12 * 60, 8 * 60, 4 * 60}},
+    };
+    for (size_t k = 0; k < sizeof fits / sizeof *fits; k++) {
+        double sum = 0, weights = 0;
+        for (int i = 0; i < fits[k].count; i++)
+            for (int j = 0; j < i; j++) {
+                double a = fits[k].celsius[i], b = fits[k].celsius[j];
+                double apart = 1 / (a + 273.15) - 1 / (b + 273.15);
+                sum += apart * apart * energy_of(fits[k].minutes[i] * 60, a, fits[k].minutes[j] * 60, b).activation_energy_kj;
+                weights += apart * apart;
+            }
+        ck_near(sum / weights, fits[k].energy, 0.05);
+    }
+}
+END_TEST
+
 /* Energies as printed to a tenth, computed with R = 8.314 and rounded differences: within their last digit. */
 START_TEST(printed_energies)
 {
@@ -302,6 +331,7 @@ int main(void)
     SRunner *runner;
     TCase *tests = begin(&runner, "kinetics");
     tcase_add_test(tests, printed_energies);
+    tcase_add_test(tests, printed_fits);
     tcase_add_test(tests, factors_of_an_energy);
     tcase_add_test(tests, in_extended_precision);
     tcase_add_test(tests, multipliers);

@@ -37,6 +37,12 @@ ungula.outline_measure(outline={"x_mm": [0, 50, 0], "y_mm": [0, 0, 50]})
 import numpy as np
 ungula.outline_inset(outline=np.zeros((9, 2)), depths=np.zeros(9), depth_mm=2)
 reveal_type(tape.cautions[0].comparison)
+plan = ungula.job_plan(hoof_length_mm=135, hoof_width_mm=None)
+reveal_type(plan.belt)
+reveal_type(plan.again(hoof_width_mm=128).inputs.hoof_width_mm)
+reveal_type(plan.steps[0].result)
+reveal_type(plan.bring[0].quantity)
+reveal_type(plan.cautions[0].step)
 """
 
 MISTAKES = {
@@ -52,6 +58,10 @@ MISTAKES = {
     'ungula.outline_measure(outline=[("0", "1")])': "incompatible type",
     "inset.inset.z_mm": "has no attribute",
     "ungula.no_such_calculation": "has no attribute",
+    "plan.blet": "has no attribute",
+    "ungula.job_plan(hoof_lenght_mm=135)": "Unexpected keyword argument",
+    "ungula.job_plan(hoof_length_mm=[135])": "incompatible type",
+    "plan.belt.perimeter_mm": "has no attribute",
 }
 
 # Standard-library names whose own stubs do not match them, met because the package's modules import them; and __all__,
@@ -82,6 +92,7 @@ def test_types_that_a_user_sees(tmp_path):
     done = mypy(tmp_path, "--strict", "user.py")
     lines = [line for line in done.stdout.splitlines() if ": error:" in line or "Revealed" in line]
     kinds = ["builtins.float", "Any", "builtins.str", "WallFromBorderArrays", "Points", "Points", "Depths",
+             "builtins.str", "HoofBand], None]", "builtins.float, None]", "Result, None]", "builtins.float, None]",
              "builtins.str"]  # fmt: skip
     assert len(lines) == len(kinds) + len(MISTAKES), done.stdout
     for line, expected in zip(lines, kinds + list(MISTAKES.values())):

@@ -18,12 +18,12 @@ HERE = pathlib.Path("bindings", "python")
 @pytest.fixture
 def checkout(tmp_path):
     """A copy of the sources, without anything that was generated."""
-    generated = shutil.ignore_patterns("_calculations.*", "ungula_wrap.c", "*.so", "__pycache__")
+    generated = shutil.ignore_patterns("_calculations.*", "plan.schema.json", "ungula_wrap.c", "*.so", "__pycache__")
     for folder in ("lib", "include", HERE / "package"):
         shutil.copytree(TOP / folder, tmp_path / folder, ignore=generated)
     for name in ("setup.py", "pyproject.toml", "generate.py", "make_sdist.py", "ungula.i", "native.c", "native.h"):
         shutil.copy(TOP / HERE / name, tmp_path / HERE / name)
-    for name in ("configure.ac", "LICENSE", "bindings/describe.c"):
+    for name in ("configure.ac", "LICENSE", "bindings/describe.c", "bindings/schema.py"):
         shutil.copy(TOP / name, tmp_path / name)
     for path in tmp_path.rglob("*"):  # the sources may be read-only
         path.chmod(path.stat().st_mode | 0o200)
@@ -48,6 +48,7 @@ def test_source_package(checkout):
     (checkout / HERE / "ungula_wrap.c").write_text("/* made by SWIG */\n", encoding="ascii")
     for name in ("_calculations.py", "_calculations.pyi"):
         shutil.copy(pathlib.Path(ungula.__file__).parent / name, checkout / HERE / "package" / "ungula" / name)
+    shutil.copy(TOP / "bindings" / "plan.schema.json", checkout / "bindings" / "plan.schema.json")
     made = []
     for folder in ("one", "two"):
         command = [sys.executable, checkout / HERE / "make_sdist.py", checkout, "1.2.3", checkout / folder]
@@ -58,6 +59,6 @@ def test_source_package(checkout):
         names = {name.split("/", 1)[1] for name in archive.getnames()}
         assert archive.extractfile("ungula-1.2.3/VERSION").read() == b"1.2.3\n"
     sources = {str(path.relative_to(TOP)) for folder in ("lib", "include") for path in (TOP / folder).rglob("*.[ch]")}
-    assert sources < names and {"setup.py", "describe.c", "ungula_wrap.c", "PKG-INFO", "LICENSE"} < names
-    package = ("__init__.py", "_calculations.py", "_calculations.pyi", "py.typed")
+    assert sources < names and {"setup.py", "describe.c", "schema.py", "ungula_wrap.c", "PKG-INFO", "LICENSE"} < names
+    package = ("__init__.py", "_calculations.py", "_calculations.pyi", "plan.schema.json", "py.typed")
     assert {f"package/ungula/{name}" for name in package} < names

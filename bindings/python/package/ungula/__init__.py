@@ -17,6 +17,15 @@ tuples of columns, of which ``rows`` or ``np.asarray()`` is the array, and go in
 >>> round(ungula.outline_measure(outline=hoof.outline).length_mm)
 135
 
+``job_plan`` is the whole job from one set of measurements. What is not known leaves out the steps that need it:
+
+>>> plan = ungula.job_plan(hoof_length_mm=135, hoof_width_mm=128, shoe_thickness_mm=30, high_toe_mm=70,
+...                        high_heel_mm=60)
+>>> round(plan.belt.perimeter_mm), plan.state("tape"), plan.severity
+(425, 'lacks a value', 'warn')
+
+``plan.bring``, ``plan.todo`` and ``plan.later`` are lists for people, ``plan.json()`` is for other programs.
+
 ``ungula.describe()`` names the calculations, ``ungula.describe("cast_length")`` tells everything about one,
 ``help(ungula.cast_length)`` how to call it, and ``ungula.lift`` what would lift a caution.
 
@@ -27,6 +36,7 @@ from . import _calculations
 from ._calculations import *
 from ._contracts import Contract, Input, Output, Rows, Rule, Source, describe, version
 from ._errors import InvalidInput, Status
+from ._plan import Plan, PlanCaution, PlanItem, Step, plan_schema
 from ._results import ArrayCaution, ArrayResult, Caution, Inputs, Result, lift
 
 __version__ = version()
@@ -39,13 +49,18 @@ __all__ = [
     "Inputs",
     "InvalidInput",
     "Output",
+    "Plan",
+    "PlanCaution",
+    "PlanItem",
     "Result",
     "Rows",
     "Rule",
     "Source",
     "Status",
+    "Step",
     "describe",
     "lift",
+    "plan_schema",
     "version",
 ]
 __all__ += _calculations.__all__

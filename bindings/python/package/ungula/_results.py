@@ -44,6 +44,8 @@ class ArrayCaution(typing.NamedTuple):
 
 def same(a: Any, b: Any) -> bool:
     """Equal numbers, or arrays of the same shape and content (where NaN equals NaN)."""
+    if a is None or b is None:
+        return a is b
     numbers = isinstance(a, (int, float)), isinstance(b, (int, float))
     if any(numbers):
         return all(numbers) and bool(a == b)

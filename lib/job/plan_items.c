@@ -1,0 +1,127 @@
+/* What to bring, and what to do in which order: codes and quantities.  The words are in plan_text.c. */
+#include <ungula/plan.h>
+
+#include "core/contract.h"
+
+#define PLACE(type, member) (offsetof(type, member) / sizeof(double))
+
+/* kind, code, and the plan's value that is its quantity: step, in or out, field; or a step alone. */
+#define ITEMS(I, N)                                                                                               \
+    I(BRING, adhesive_packs, glue, out, packs_separate_count)                                                     \
+    N(BRING, spare_pack, glue)                                                                                    \
+    I(BRING, tape_rolls, tape, out, rolls_count)                                                                  \
+    N(BRING, spare_roll, tape)                                                                                    \
+    I(BRING, screws, hold, in, screw_count)                                                                       \
+    I(BRING, screw_thread, screw, in, screw_diameter_mm)                                                          \
+    I(BRING, screw_longest, screw, out, screw_length_limit_mm)                                                    \
+    I(BRING, wall_screw_thread, through, in, screw_diameter_mm)                                                   \
+    I(BRING, wall_screw_shortest, through, out, shortest_mm)                                                      \
+    I(BRING, wall_screw_longest, through, out, longest_mm)                                                        \
+    I(BRING, horn_bit, lead, out, horn_hole_mm)                                                                   \
+    I(BRING, wood_bit, lead, out, lateral_hole_mm)                                                                \
+    I(BRING, putty_part, packing, out, part_each_ml)                                                              \
+    I(BRING, dam_putty, dam, out, dam_ml)                                                                      \
+    N(DO, ask_veterinarian, belt)                                                                                 \
+    I(DO, mark_belt_toe, belt, in, high_toe_mm)                                                                   \
+    I(DO, mark_belt_heel, belt, in, high_heel_mm)                                                                 \
+    I(DO, groove_wall, glue, in, groove_depth_mm)                                                                 \
+    I(DO, drill_from_shoe, screw, in, inset_mm)                                                                   \
+    I(DO, drill_slant, screw, in, tilt_deg)                                                                       \
+    I(DO, drill_stop, screw, out, embedded_mm)                                                                    \
+    I(DO, drill_through_wall, through, in, entry_height_mm)                                                       \
+    I(DO, drill_dip, through, in, dip_deg)                                                                        \
+    N(DO, mix_packing, packing)                                                                                   \
+    N(DO, lay_dam, dam)                                                                                           \
+    I(DO, mix_first_coat, glue, out, first_coat_ml)                                                               \
+    I(DO, finish_within, working, out, safe_time_s)                                                               \
+    I(DO, cup_gels, cup, out, gel_time_s)                                                                         \
+    I(DO, chance_too_late, timeline, out, normal_chance_fraction)                                                 \
+    I(DO, batches, timeline, out, batches_count)                                                                  \
+    N(DO, place_shoe, belt)                                                                                       \
+    I(DO, drive_screws, hold, in, screw_count)                                                                    \
+    I(DO, dip_tape, set, in, water_c)                                                                             \
+    I(DO, wrap_passes, tape, in, passes_count)                                                                    \
+    I(DO, edge_strain, tape, out, edge_strain_fraction)                                                           \
+    I(DO, mix_top_coat, glue, out, top_coat_ml)                                                                   \
+    I(DO, keep_still, set, out, set_time_s)                                                                       \
+    I(DO, dress_heel_run, bevel, in, bevel_run_mm)                                                                \
+    I(DO, dress_heel_angle, bevel, in, bevel_angle_deg)                                                           \
+    I(DO, load_use, hold, out, single_path_use_ratio)                                                             \
+    I(LATER, reset_by, growth, out, reset_days)                                                                   \
+    I(LATER, worn_by, wear, out, first_days)                                                                     \
+    I(LATER, cut_tape, tape, in, band_height_mm)                                                                  \
+    N(LATER, free_heads, grip)
+
+#define WITH(kind, code, step, way, field)                                                                        \
+    {UNG_ITEM_##kind, #code, UNG_PLAN_##step, PLACE(ung_job_plan_out, step.way.field), #field},
+#define WITHOUT(kind, code, step) {UNG_ITEM_##kind, #code, UNG_PLAN_##step, 0, 0},
+static const struct {
+    ung_item_kind kind;
+    const char *code;
+    size_t step, place;
+    const char *field;
+} items[] = {ITEMS(WITH, WITHOUT)};
+_Static_assert(sizeof items / sizeof *items <= UNG_PLAN_ITEMS_MOST, "raise UNG_PLAN_ITEMS_MOST");
+
+static const char *worst_caution(const ung_job_plan_out *plan, size_t step)
+{
+    ung_caution caution[UNG_CAUTIONS_MOST];
+    ung_plan_part part = ung_plan_step(step);
+    const double *value = (const double *)plan;
+    size_t n = ung_cautions(part.calculation, value + part.in, value + part.out, caution, UNG_CAUTIONS_MOST);
+    return n && caution[0].severity > UNG_NOTE ? caution[0].code : 0;
+}
+
+static int screws_step(size_t step)
+{
+    return step == UNG_PLAN_screw || step == UNG_PLAN_through || step == UNG_PLAN_lead || step == UNG_PLAN_grip;
+}
+
+/* Screws that break a margin are not driven, so nothing is drilled for them; what would keep the margin is told. */
+static int no_screws(const ung_job_plan_out *plan)
+{
+    return plan->screw.out.margin_mm < 0 || plan->through.out.margin_mm < 0 || plan->demand.in.screw_count == 0;
+}
+
+static int wanted(const ung_job_plan_out *plan, size_t i, double quantity)
+{
+    if (plan->state[items[i].step] != UNG_STEP_DONE)
+        return 0;
+    if (!items[i].field)
+        return !(screws_step(items[i].step) && no_screws(plan));
+    int none_is_nothing =
+        items[i].kind == UNG_ITEM_BRING || items[i].place == PLACE(ung_job_plan_out, hold.in.screw_count);
+    if (quantity == 0 && none_is_nothing)
+        return 0; /* none of it */
+    if (quantity == UNG__INFINITY && *ung_field_unit(items[i].field))
+        return 0; /* never */
+    return !(screws_step(items[i].step) && no_screws(plan)) ||
+           items[i].place == PLACE(ung_job_plan_out, screw.out.screw_length_limit_mm) ||
+           items[i].place == PLACE(ung_job_plan_out, through.out.shortest_mm) ||
+           items[i].place == PLACE(ung_job_plan_out, through.out.longest_mm);
+}
+
+size_t ung_plan_items(const ung_job_plan_out *plan, ung_plan_item *item, size_t capacity)
+{
+    size_t count = 0;
+    for (size_t i = 0; plan && i < sizeof items / sizeof *items; i++) {
+        double quantity = items[i].field ? ((const double *)plan)[items[i].place] : UNG__NAN;
+        if (!wanted(plan, i, quantity))
+            continue;
+        if (item && count < capacity)
+            item[count] = (ung_plan_item){items[i].kind,
+                                          items[i].code,
+                                          quantity,
+                                          items[i].field ? ung_field_unit(items[i].field) : "",
+                                          items[i].step,
+                                          items[i].field,
+                                          worst_caution(plan, items[i].step)};
+        count++;
+    }
+    return count;
+}
+
+const char *ung_plan_code(size_t index)
+{
+    return index < sizeof items / sizeof *items ? items[index].code : 0;
+}

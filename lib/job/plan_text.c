@@ -1,0 +1,108 @@
+/* Words for the codes of a plan's items, in each language. */
+#include <ungula/plan.h>
+
+#include <stddef.h>
+
+enum { ENGLISH, GERMAN, LANGUAGES };
+static const char *const language_code[LANGUAGES] = {"en", "de"};
+
+static const struct {
+    const char *code, *text[LANGUAGES];
+} words[] = {
+    {"adhesive_packs", {"packs of adhesive, first and top coat mixed apart: {quantity}",
+                        "Packungen Klebstoff, erste und obere Schicht getrennt gemischt: {quantity}"}},
+    {"spare_pack", {"one spare pack of adhesive", "eine Packung Klebstoff als Reserve"}},
+    {"tape_rolls", {"rolls of casting tape: {quantity}", "Rollen Castband: {quantity}"}},
+    {"spare_roll", {"one spare roll of casting tape", "eine Rolle Castband als Reserve"}},
+    {"screws", {"screws: {quantity}", "Schrauben: {quantity}"}},
+    {"screw_thread", {"thread of the screws: {quantity} {unit} outside",
+                      "Gewinde der Schrauben: {quantity} {unit} au\u00dfen"}},
+    {"screw_longest", {"screws no longer than {quantity} {unit}", "Schrauben nicht l\u00e4nger als {quantity} {unit}"}},
+    {"wall_screw_thread", {"thread of the screws through the wall: {quantity} {unit} outside",
+                           "Gewinde der Schrauben durch die Wand: {quantity} {unit} au\u00dfen"}},
+    {"wall_screw_shortest", {"screws through the wall at least {quantity} {unit} long",
+                             "Schrauben durch die Wand mindestens {quantity} {unit} lang"}},
+    {"wall_screw_longest", {"screws through the wall at most {quantity} {unit} long",
+                            "Schrauben durch die Wand h\u00f6chstens {quantity} {unit} lang"}},
+    {"horn_bit", {"a bit of {quantity} {unit} for the horn", "ein Bohrer von {quantity} {unit} f\u00fcr das Horn"}},
+    {"wood_bit", {"a bit of {quantity} {unit} for the wood", "ein Bohrer von {quantity} {unit} f\u00fcr das Holz"}},
+    {"putty_part", {"impression putty for the rear: {quantity} {unit} of each part",
+                    "Abdruckmasse f\u00fcr hinten: je Komponente {quantity} {unit}"}},
+    {"dam_putty", {"putty for the dam: {quantity} {unit}", "Masse f\u00fcr den Damm: {quantity} {unit}"}},
+    {"ask_veterinarian", {"agree with the attending veterinarian, with radiographs at hand",
+                          "mit der behandelnden Tier\u00e4rztin oder dem Tierarzt absprechen, "
+                          "R\u00f6ntgenbilder zur Hand"}},
+    {"mark_belt_toe", {"mark the top of the belt {quantity} {unit} above the wall's lower edge at the toe",
+                       "Oberkante des G\u00fcrtels an der Zehe {quantity} {unit} \u00fcber dem Tragrand anzeichnen"}},
+    {"mark_belt_heel", {"and {quantity} {unit} above the wall's lower edge at the heels",
+                        "und an den Trachten {quantity} {unit} \u00fcber dem Tragrand"}},
+    {"groove_wall", {"clean, dry and rasp the wall, grooves {quantity} {unit} deep",
+                     "Wand reinigen, trocknen und raspeln, Rillen {quantity} {unit} tief"}},
+    {"drill_from_shoe", {"drill from the shoe, {quantity} {unit} inside the wall's outer edge",
+                         "vom Schuh her bohren, {quantity} {unit} innerhalb der Au\u00dfenkante der Wand"}},
+    {"drill_slant", {"lean the drill inward by {quantity} {unit}, guided",
+                     "Bohrer gef\u00fchrt um {quantity} {unit} nach innen neigen"}},
+    {"drill_stop", {"stop collar: {quantity} {unit} into the horn, no deeper",
+                    "Anschlag: {quantity} {unit} ins Horn, nicht tiefer"}},
+    {"drill_through_wall", {"drill through the wall {quantity} {unit} above its lower edge",
+                            "durch die Wand bohren, {quantity} {unit} \u00fcber dem Tragrand"}},
+    {"drill_dip", {"{quantity} {unit} below the horizontal", "{quantity} {unit} unter der Waagerechten"}},
+    {"mix_packing", {"mix the putty and bed the rear of the sole", "Masse mischen und die Sohle hinten betten"}},
+    {"lay_dam", {"lay the dam that keeps the adhesive off frog and bulbs",
+                 "Damm legen, der den Klebstoff von Strahl und Ballen fernh\u00e4lt"}},
+    {"mix_first_coat", {"mix {quantity} {unit} of adhesive for the first coat",
+                        "{quantity} {unit} Klebstoff f\u00fcr die erste Schicht mischen"}},
+    {"finish_within", {"finish within {quantity} {unit} of mixing",
+                       "innerhalb von {quantity} {unit} nach dem Mischen fertig sein"}},
+    {"cup_gels", {"left in the cup, it gels after {quantity} {unit}", "im Becher geliert er nach {quantity} {unit}"}},
+    {"chance_too_late", {"chance that it sets before the last task is done: {quantity}",
+                         "Wahrscheinlichkeit, dass er vor dem letzten Handgriff fest wird: {quantity}"}},
+    {"batches", {"batches to mix: {quantity}", "zu mischende Ans\u00e4tze: {quantity}"}},
+    {"place_shoe", {"place the shoe", "Schuh aufsetzen"}},
+    {"drive_screws", {"drive the screws: {quantity}", "Schrauben eindrehen: {quantity}"}},
+    {"dip_tape", {"dip the tape in water of {quantity} {unit}, with gloves",
+                  "Band mit Handschuhen in Wasser von {quantity} {unit} tauchen"}},
+    {"wrap_passes", {"wrap, passes: {quantity}", "wickeln, Durchg\u00e4nge: {quantity}"}},
+    {"edge_strain", {"the tape's lower edge has to stretch by {quantity} of its length beyond the rest",
+                     "die Unterkante des Bandes muss sich um {quantity} ihrer L\u00e4nge mehr dehnen als der Rest"}},
+    {"mix_top_coat", {"mix {quantity} {unit} of adhesive for the top coat, as a new batch",
+                      "{quantity} {unit} Klebstoff f\u00fcr die obere Schicht neu mischen"}},
+    {"keep_still", {"the tape sets in {quantity} {unit}; keep the foot still for longer than that",
+                    "das Band bindet in {quantity} {unit} ab; den Fu\u00df l\u00e4nger ruhig halten"}},
+    {"dress_heel_run", {"dress off the rear of the ground face over {quantity} {unit}",
+                        "die Bodenfl\u00e4che hinten auf {quantity} {unit} abschr\u00e4gen"}},
+    {"dress_heel_angle", {"at {quantity} {unit}", "um {quantity} {unit}"}},
+    {"load_use", {"load over what the stronger of bond and screws carries: {quantity}; above 1 the horse is "
+                  "not led away",
+                  "Last zu Tragkraft des st\u00e4rkeren von Klebung und Schrauben: {quantity}; \u00fcber 1 "
+                  "geht das Pferd nicht vom Platz"}},
+    {"reset_by", {"reset after {quantity} {unit} at the latest",
+                  "sp\u00e4testens nach {quantity} {unit} neu beschlagen"}},
+    {"worn_by", {"the shoe's wear asks for a look after {quantity} {unit}",
+                 "der Abrieb des Schuhs verlangt nach {quantity} {unit} eine Kontrolle"}},
+    {"cut_tape", {"to take it off, cut the tape over its height of {quantity} {unit}, away from the coronet",
+                  "zum Abnehmen das Band auf seiner H\u00f6he von {quantity} {unit} aufschneiden, weg vom Kronrand"}},
+    {"free_heads", {"and free the screws' heads and turn the screws out before the shoe is moved",
+                    "und die Schraubenk\u00f6pfe freilegen und ausdrehen, bevor der Schuh bewegt wird"}},
+};
+
+static int same(const char *a, const char *b)
+{
+    while (*a && *a == *b)
+        a++, b++;
+    return *a == *b;
+}
+
+const char *ung_plan_language(size_t index)
+{
+    return index < LANGUAGES ? language_code[index] : NULL;
+}
+
+const char *ung_plan_text(const char *code, const char *language)
+{
+    for (size_t k = 0; code && language && k < LANGUAGES; k++)
+        for (size_t i = 0; same(language, language_code[k]) && i < sizeof words / sizeof *words; i++)
+            if (same(code, words[i].code))
+                return words[i].text[k];
+    return NULL;
+}
