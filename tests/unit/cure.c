@@ -361,6 +361,12 @@ START_TEST(relations)
     check_refused(c, (double *)&in, 2);
     in.reference_mass_g = 0.5;
     check_accepted(c, (double *)&in);
+    in.reference_mass_g = 1e-3; /* however little */
+    in.reference_surface_cm2 = 0;
+    check_refused(c, (double *)&in, 1);
+    in.reference_mass_g = 0;
+    in.reference_surface_cm2 = 1e-3;
+    check_refused(c, (double *)&in, 2);
     for (int k = 0; k < 3; k++)
         check_relation(c, k, NULL);
     ck_assert_uint_eq(ung_refusal_count(c), 3);
