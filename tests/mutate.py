@@ -92,13 +92,15 @@ EXPLAINED = [
     ("lib/cure/cup.h", "f_high = side == 1", None, "how the search narrows"),
     ("lib/cure/cup.h", "f_low = side == 2", None, "how the search narrows"),
     ("lib/cure/cup.h", "c.last = end < 1", "1", "at 1 the place is infinite, and the least of both is the end"),
-    ("lib/cure/cup.h", "return in->gel_fraction >=", "1 2 3", "numbers of relations: the part behind the point is dropped"),
+    ("lib/cure/cup.h", "return in->gel_fraction >=", "1 2 3", "numbers of relations: the part behind the point "
+     "is dropped"),
     ("lib/cure/cup_cure.c", "return (ung_cup_cure_out){0}", "0", "not read where it is refused"),
     ("lib/cure/cup.h", "!(in->reference_mass_g > 0)", "0", "less than half a gram is refused"),
     ("lib/cure/cup.h", "is_film ? 0 : per_mass", "0", "not used: a film's rate is known at once"),
     ("lib/cure/cup_curve.c", "round < 60", "60", "enough steps: one more finds the same"),
     ("lib/cure/cup_curve.c", "low = off >= 0", "0", "how the search narrows"),
-    ("lib/cure/cup_curve.c", "stopped = after >= 0", "0 1", "the share at the end of the run is the same but for 1e-13"),
+    ("lib/cure/cup_curve.c", "stopped = after >= 0", "0 1", "the share at the end of the run is the same but for "
+     "1e-13"),
     ("lib/cure/cup_curve.c", "0.5 * (low + high)", "0.5", "how the search narrows"),
     ("lib/cure/cup_curve.c", "1e-12 * time", "1e-12", "where the search ends: a hundredth of that"),
     ("lib/cure/cup_curve.c", "*where = (ung__where){4", "4", "the number of a relation: the part behind the point is "

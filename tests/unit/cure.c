@@ -324,6 +324,13 @@ START_TEST(curve)
     must(point[1].cured_fraction == 0.5);
     ck_relative(point[1].temperature_c - 25, (stops.peak_temperature_c - 25) * exp(-500 * 0.095 / (0.055 * 1900)),
                 1e-10);
+    ung_cup_curve_in film = cup(0.5, 1000, 500, 25, 25); /* which cools within hundredths of a second */
+    film.final_fraction = 0.4; /* before its peak, so that it is hottest where it stops */
+    const double cooling = 1e-4 * 500 * 1000 / (0.5 * 1.9), stop = cured(&film).peak_time_s;
+    ung_cure_time soon[] = {{stop + 0.001}, {stop + 0.006}};
+    must(ung_cup_curve(&film, soon, 2, point, 2, &out, NULL) == UNG_OK);
+    /* the temperature, some 25 C, is rounded to 4e-15, and what is above it is hundredths of a degree */
+    ck_relative((point[1].temperature_c - 25) / (point[0].temperature_c - 25), exp(-0.005 * cooling), 1e-8);
     const ung_calculation *c = ung_cup_curve_contract();
     ung_fault fault;
     times[1].time_s = nextafter(times[0].time_s, 0);
