@@ -365,13 +365,13 @@ def objects_of(source, directory, include=()):
 
 
 def users_of(path):
-    """The .c files of lib that a file is part of."""
+    """The files of lib that a file is part of."""
     parts = {path}
     while True:
         pieces = {f for f in glob.glob("lib/*/*.[ch]", root_dir=TOP) if f in parts or any(
             f'"{part[4:]}"' in open(os.path.join(TOP, f), encoding="ascii").read() for part in parts)}
         if pieces == parts:
-            return sorted(f for f in parts if f.endswith(".c"))
+            return sorted(parts)
         parts = pieces
 
 
@@ -419,7 +419,8 @@ def try_one(job):
         with open(mutant, "w", encoding="ascii") as file:
             file.write(text[:start] + instead + text[end:])
         built = []
-        for user in users_of(path):
+        users = users_of(path)
+        for user in (f for f in users if f.endswith(".c")):
             target, command = objects_of(user, directory, [directory])
             if run([mutant if word == path else word for word in command]).returncode:
                 return None
@@ -430,6 +431,11 @@ def try_one(job):
         for test in tests_of(path):
             program = os.path.join(directory, "test")
             test_object = os.path.join(shared, re.sub(r"\W", "_", test) + ".o")
+            with open(os.path.join(TOP, test), encoding="ascii") as file:
+                source = file.read()
+            if any(f'"{user[4:]}"' in source for user in users):  # a test of the inside has it inside too
+                test_object, command = objects_of(test, directory, [directory])
+                must([*command, "-UUNG_BUILDING"])
             must(link_command(program, test_object, built, shared))
             try:
                 done = run([program], env={**os.environ, "UNG_TESTS": "short"}, timeout=60)
