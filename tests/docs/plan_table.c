@@ -108,7 +108,7 @@ static ung_job_plan_in random_plan(void)
     return horse;
 }
 
-enum { TRIES = 40, TRIES_LONG = 2000, MISSED_MOST = 30 }; /* of some 900 */
+enum { TRIES = 40, TRIES_LONG = 2000, MISSED_MOST = 30 }; /* of some 780 */
 
 static void find_all(int tries)
 {
