@@ -6,17 +6,18 @@ from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
 import pytest
-from conftest import COLUMNAR, SHORT, bits, call, random_inputs
+from conftest import COLUMNAR, SHORT, bits, call, many, random_inputs
 
 import ungula
 
-COUNT = 2_000 if SHORT else 20_000
+COUNT = 2_000 if SHORT else 10_000
 
 
 @pytest.fixture(scope="module", params=COLUMNAR)
 def singles(request):
     """Random inputs, and the results of single calls (NaN where one is refused)."""
-    columns = random_inputs(request.param, COUNT)
+    count = many(request.param, COUNT)
+    columns = random_inputs(request.param, count)
     results, refusals = [], {}
     for i, values in enumerate(zip(*(column.tolist() for column in columns.values()))):
         try:
@@ -24,7 +25,7 @@ def singles(request):
         except ungula.InvalidInput as error:
             refusals[i] = error
             results.append((math.nan,) * len(ungula.describe(request.param).outputs))
-    assert COUNT / 3 < COUNT - len(refusals)  # most are valid, or the comparison would say little
+    assert count / 3 < count - len(refusals)  # most are valid, or the comparison would say little
     return request.param, columns, bits(results).T, refusals
 
 
