@@ -56,7 +56,7 @@ def tape():
     return ungula.cast_length(**TAPE)
 
 
-def many(name, count):
+def affordable(name, count):
     """count, or a tenth of it for what takes up to a millisecond a call."""
     return count // 10 if name in ("wall_heat", "cup_cure") else count
 

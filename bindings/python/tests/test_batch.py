@@ -6,7 +6,7 @@ from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
 import pytest
-from conftest import COLUMNAR, SHORT, bits, call, many, random_inputs
+from conftest import COLUMNAR, SHORT, affordable, bits, call, random_inputs
 
 import ungula
 
@@ -16,7 +16,7 @@ COUNT = 2_000 if SHORT else 10_000
 @pytest.fixture(scope="module", params=COLUMNAR)
 def singles(request):
     """Random inputs, and the results of single calls (NaN where one is refused)."""
-    count = many(request.param, COUNT)
+    count = affordable(request.param, COUNT)
     columns = random_inputs(request.param, count)
     results, refusals = [], {}
     for i, values in enumerate(zip(*(column.tolist() for column in columns.values()))):
