@@ -68,7 +68,7 @@ export abs_top_srcdir="$top" abs_top_builddir="$build"
 export UNG_LIBRARY="$build/.libs/libungula.so"
 if [ "$tier" = all ]; then UNG_TESTS=long; else UNG_TESTS=${UNG_TESTS:-}; fi
 export UNG_TESTS
-step "unit, published and property tests in C" make -C "$build" -j"$jobs" check
+step "tests in C, of the documents and of the main job" make -C "$build" -j"$jobs" check
 step "install" make -C "$build" install
 export UNG_PREFIX="$build/prefix"
 export PYTHONPATH="$build/bindings/python/build-package"
@@ -79,15 +79,6 @@ step "timelines against SciPy" "$PYTHON" "$top/tests/published/test_timeline.py"
 step "cups against SciPy" "$PYTHON" "$top/tests/published/test_cure.py"
 step "independent recomputation" "$PYTHON" "$top/tests/published/test_independent.py"
 step "packing, wear, growth and mass by other routes" "$PYTHON" "$top/tests/published/test_care.py"
-step "examples of the man pages" sh tests/docs/test_examples.sh
-step "the plan as JSON" "$PYTHON" tests/docs/test_job_plan.py
-step "man pages" sh tests/docs/test_man.sh
-step "main job" "$PYTHON" tests/docs/test_plan.py
-step "main job on a trace" "$PYTHON" tests/docs/test_plan_trace.py
-step "main job with the timing" "$PYTHON" tests/docs/test_plan_timing.py
-step "snippets of the README" "$PYTHON" tests/docs/test_snippets.py
-step "exported and undefined symbols" sh tests/abi/symbols.sh
-step "headers alone, C11 and C++17" sh tests/abi/headers.sh
 step "consumer against the installed library" sh tests/abi/consumer.sh
 step "kernels vectorized" sh tests/bench/vectorized.sh
 step "same bits from every compiler and width" sh tests/abi/bits.sh

@@ -9,11 +9,10 @@ flags="-std=gnu11 -g -O1 -fno-math-errno -fno-trapping-math -ffp-contract=off -f
     -fno-sanitize-recover=all -I$abs_top_srcdir/include -I$abs_top_srcdir/lib -DUNG_WIDE -DUNG_VERSION=\"sanitized\""
 cd "$work"
 ls "$abs_top_srcdir"/lib/*/*.c | xargs -P 2 -n 1 gcc $flags -DUNG_BUILDING -c
-status=0
-for source in "$abs_top_srcdir"/tests/unit/*.c "$abs_top_srcdir"/tests/property/*.c; do
-    name=$(basename "$source" .c)
-    gcc $flags $(pkg-config --cflags check) "$source" ./*.o -o "$name.test" $(pkg-config --libs check) -lgmp -lm
-    echo "$name"
-    "./$name.test" >"$name.log" 2>&1 || { cat "$name.log"; status=1; }
-done
-exit $status
+cat >one <<'END'
+name=$(basename "$1" .c)
+gcc $FLAGS $(pkg-config --cflags check) "$1" ./*.o -o "$name.test" $(pkg-config --libs check) -lgmp -lm || exit 1
+"./$name.test" >"$name.log" 2>&1 && echo "$name" || { echo "$name: failed"; cat "$name.log"; exit 1; }
+END
+export FLAGS="$flags"
+ls "$abs_top_srcdir"/tests/unit/*.c "$abs_top_srcdir"/tests/property/*.c | xargs -P 2 -n 1 sh one

@@ -60,6 +60,19 @@ def plan(data, folder, program="plan.c"):
     return status, out.replace(path.encode(), b"FILE").decode(), err.replace(path.encode(), b"FILE").decode()
 
 
+def without(text, *names):
+    return "".join(line for line in text.splitlines(keepends=True) if not line.startswith(names))
+
+
+def both(data, folder, what, status):
+    """The plan, which C and Python print alike."""
+    results = {p: plan(data, folder, p) for p in PROGRAMS}
+    check(len(set(results.values())) == 1, f"{what}: plan.c and plan.py print the same")
+    check(results["plan.c"][0] == status, f"{what}: status {results['plan.c'][0]} instead of {status}: "
+          f"{results['plan.c'][2]}")
+    return results["plan.c"][1]
+
+
 def sample(name):
     with open(os.path.join(EXAMPLES, name)) as file:
         return file.read()

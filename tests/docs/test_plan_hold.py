@@ -12,7 +12,7 @@ import numpy as np
 
 sys.dont_write_bytecode = True  # the sources may be read-only
 import test_plan  # noqa: E402
-from test_plan import CONTRACTS, HOLD, PROGRAMS, check, compare, plan, printed, refused, sample  # noqa: E402
+from test_plan import CONTRACTS, HOLD, PROGRAMS, both, check, compare, plan, printed, refused, sample, without  # noqa: E402
 
 SHEET = sample("routine.sheet")
 STRENGTHS = ("horn_shear_mpa", "horn_bearing_mpa", "shear_strength_mpa")
@@ -22,25 +22,12 @@ def unit(name):
     return next(f["unit"] for c in HOLD for f in CONTRACTS[c]["inputs"] if f["name"] == name)
 
 
-def without(text, *names):
-    return "".join(line for line in text.splitlines(keepends=True) if not line.startswith(names))
-
-
 def with_values(text, **values):
     """The sheet with other values, each in the place of its plain name's line or at the end."""
     for name, value in values.items():
         own = name.replace("__", ".")
         text = without(text, own + " ") + f"{own} = {value} {unit(own.rpartition('.')[2])}\n"
     return text
-
-
-def both(data, folder, what, status):
-    """The plan, which C and Python print alike."""
-    results = {p: plan(data, folder, p) for p in PROGRAMS}
-    check(len(set(results.values())) == 1, f"{what}: plan.c and plan.py print the same")
-    check(results["plan.c"][0] == status, f"{what}: status {results['plan.c'][0]} instead of {status}: "
-          f"{results['plan.c'][2]}")
-    return results["plan.c"][1]
 
 
 def section(out):

@@ -14,7 +14,7 @@ from scipy.stats import norm
 
 sys.dont_write_bytecode = True  # the sources may be read-only
 import test_plan  # noqa: E402
-from test_plan import CONTRACTS, PROGRAMS, TIMING, check, plan, refused, sample, values  # noqa: E402
+from test_plan import CONTRACTS, PROGRAMS, TIMING, both, check, plan, refused, sample, values, without  # noqa: E402
 
 SHEET = sample("routine.sheet")
 GAS, KELVIN = 8.31446261815324, 273.15
@@ -25,10 +25,6 @@ def unit(name):
     own = name.rpartition(".")[2]
     return "s" if name.startswith("task.") and own in TASK_FIELDS else next(
         (f["unit"] for c in TIMING for f in CONTRACTS[c]["inputs"] if f["name"] == own), "")
-
-
-def without(text, *names):
-    return "".join(line for line in text.splitlines(keepends=True) if not line.startswith(names))
 
 
 def with_values(text, **changes):
@@ -45,15 +41,6 @@ def with_tasks(text, *tasks):
         text += "".join(f"task.{number}.{name} = {value} s\n" for name, value in zip(TASK_FIELDS, task))
         text += f"task.{number}.working_count = {task[3]}\n" if len(task) > 3 else ""
     return text
-
-
-def both(data, folder, what, status):
-    """The plan, which C and Python print alike."""
-    results = {p: plan(data, folder, p) for p in PROGRAMS}
-    check(len(set(results.values())) == 1, f"{what}: plan.c and plan.py print the same")
-    check(results["plan.c"][0] == status, f"{what}: status {results['plan.c'][0]} instead of {status}: "
-          f"{results['plan.c'][2]}")
-    return results["plan.c"][1]
 
 
 def section(out):

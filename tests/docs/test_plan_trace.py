@@ -13,7 +13,7 @@ from scipy.interpolate import PchipInterpolator
 
 sys.dont_write_bytecode = True  # the sources may be read-only
 import test_plan  # noqa: E402
-from test_plan import CONTRACTS, PROGRAMS, TIMING, check, plan, refused, sample  # noqa: E402
+from test_plan import CONTRACTS, PROGRAMS, TIMING, both, check, plan, refused, sample  # noqa: E402
 
 SHEET, CSV = sample("traced.sheet"), sample("traced.csv")
 LINES = CSV.splitlines()
@@ -33,15 +33,6 @@ def points():
 
 def as_csv(xy):
     return "".join("%.9f, %.9f\n" % (x, y) for x, y in xy)
-
-
-def both(data, folder, what, status):
-    """The plan, which C and Python print alike."""
-    results = {p: plan(data, folder, p) for p in PROGRAMS}
-    check(len(set(results.values())) == 1, f"{what}: plan.c and plan.py print the same")
-    check(results["plan.c"][0] == status, f"{what}: status {results['plan.c'][0]} instead of {status}: "
-          f"{results['plan.c'][2]}")
-    return results["plan.c"][1]
 
 
 def alike(one, two, what):
