@@ -341,7 +341,7 @@ START_TEST(refusals_at_block_edges)
     EACH(c)
         for (size_t p = 0; p < sizeof places / sizeof *places; p++)
             for (size_t q = p; q < sizeof places / sizeof *places; q++)
-                for (unsigned options = 0; options < 2; options++) {
+                for (unsigned options = 0; options < 2 && !too_long(c, N, 0); options++) {
                     ung_column in[UNG_FIELDS_MOST];
                     ung_target out[UNG_FIELDS_MOST];
                     ung_fault fault;
