@@ -6,24 +6,17 @@
 
 #include "core/contract.h"
 
-/* A value that was given, or else the one that another step found. */
-static double given(double value, double found)
-{
-    return value == value ? value : found;
-}
+#define DECLARE(step, calculation) extern const ung_field ung__##calculation##_inputs[];
+UNG_PLAN_STEPS(DECLARE)
 
-static double larger(double a, double b)
-{
-    return a > b || b != b ? a : b;
-}
-
-static double smaller(double a, double b)
-{
-    return a < b || b != b ? a : b;
-}
+#define given ung__plan_given
+#define larger ung__plan_larger
+#define smaller ung__plan_smaller
 
 enum { UNG_PLAN_WORK = 8832 }; /* the timeline's workspace for its tasks; a test holds it against ung_workspace */
 
+#define LOWER(calculation, field)                                                                                 \
+    ung__##calculation##_inputs[offsetof(ung_##calculation##_in, field) / sizeof(double)].lower
 #define FILL(step, calculation)                                                                                   \
     static void fill_##step(const ung_job_plan_in *in, ung_job_plan_out *p, ung_##calculation##_in *x)
 #define TAKE(field) x->field = in->field
@@ -39,10 +32,20 @@ FILL(belt, hoof_band)
     TAKE(overhang_mm), TAKE(upper_layer_mm), TAKE(edge_bevel_deg), TAKE(open_heel_fraction);
 }
 
+/* What was measured on a traced outline, or else what the belt's step found. */
+#define MEASURE(field, found) given(in->field, p->belt.out.found)
+
 FILL(wall, wall_from_border)
 {
     (void)p;
     TAKE(border_width_mm), TAKE(wall_angle_deg);
+}
+
+FILL(other_wall, wall_from_border)
+{
+    (void)p;
+    x->border_width_mm = in->other_border_width_mm;
+    x->wall_angle_deg = given(in->other_wall_angle_deg, in->wall_angle_deg);
 }
 
 static double wall_thickness(const ung_job_plan_in *in, const ung_job_plan_out *p)
@@ -67,25 +70,110 @@ FILL(wood, wood_species)
     TAKE(species_count);
 }
 
-FILL(screw, screw_depth)
+/* The inputs as they are on the other side. */
+static ung_job_plan_in other_side(const ung_job_plan_in *in, const ung_job_plan_out *p)
+{
+    ung_job_plan_in side = *in;
+    double found = given(p->other_wall.out.wall_thickness_mm, wall_thickness(in, p));
+    side.wall_thickness_mm = given(in->other_wall_thickness_mm, found);
+#define OTHER(field) side.field = given(in->other_##field, in->field)
+    OTHER(wall_angle_deg), OTHER(sole_horn_mm), OTHER(inset_mm), OTHER(tilt_deg), OTHER(entry_height_mm);
+    OTHER(dip_deg);
+    return side;
+}
+
+static int other_measured(const ung_job_plan_in *in)
+{
+    double one = given(in->other_border_width_mm, given(in->other_wall_thickness_mm, in->other_wall_angle_deg));
+    one = given(one, given(in->other_sole_horn_mm, given(in->other_inset_mm, in->other_tilt_deg)));
+    one = given(one, given(in->other_entry_height_mm, given(in->other_dip_deg, in->other_screw_count)));
+    return one == one;
+}
+
+static void fill_from_shoe(const ung_job_plan_in *in, const ung_job_plan_out *p, ung_screw_depth_in *x)
 {
     x->wall_thickness_mm = wall_thickness(in, p);
     x->screw_diameter_mm = screw_diameter(in, p);
-    TAKE(wall_angle_deg), TAKE(inset_mm), TAKE(screw_length_mm), TAKE(shoe_thickness_mm), TAKE(tilt_deg);
-    TAKE(head_recess_mm), TAKE(pad_mm), TAKE(sole_horn_mm), TAKE(overhang_mm), TAKE(upper_layer_mm);
+    TAKE(wall_angle_deg), TAKE(inset_mm), TAKE(shoe_thickness_mm), TAKE(tilt_deg), TAKE(head_recess_mm);
+    TAKE(pad_mm), TAKE(sole_horn_mm), TAKE(height_limit_mm), TAKE(overhang_mm), TAKE(upper_layer_mm);
     TAKE(edge_bevel_deg);
-    TAKE(inner_margin_mm), TAKE(outer_margin_mm), TAKE(edge_margin_mm), TAKE(seat_allowance_mm), TAKE(tilt_error_deg);
+    TAKE(inner_margin_mm), TAKE(outer_margin_mm), TAKE(white_line_margin_mm), TAKE(edge_margin_mm);
+    TAKE(seat_allowance_mm), TAKE(tilt_error_deg);
+}
+
+/* The longest screw of the box that fits on both sides, but for a side on which none does. */
+static double length_from_shoe(const ung_job_plan_in *in, const ung_job_plan_out *p)
+{
+    if (in->screw_way_count < 1.5 && in->screw_length_mm == in->screw_length_mm)
+        return in->screw_length_mm;
+    ung_screw_depth_in x = ung_screw_depth_standard();
+    fill_from_shoe(in, p, &x);
+    double length = ung__plan_length_from_shoe(x, in->stock_step_mm);
+    if (other_measured(in)) {
+        ung_job_plan_in side = other_side(in, p);
+        fill_from_shoe(&side, p, &x);
+        length = smaller(length, ung__plan_length_from_shoe(x, in->stock_step_mm));
+    }
+    return given(length, x.inset_mm == x.inset_mm ? LOWER(screw_depth, screw_length_mm) : UNG__NAN);
+}
+
+FILL(screw, screw_depth)
+{
+    fill_from_shoe(in, p, x);
+    x->screw_length_mm = length_from_shoe(in, p);
+}
+
+FILL(other_screw, screw_depth)
+{
+    ung_job_plan_in side = other_side(in, p);
+    fill_from_shoe(&side, p, x);
+    x->screw_length_mm = length_from_shoe(in, p);
+}
+
+/* An entry that is not given is looked for; only a given length is a length to look with. */
+static void fill_through_wall(const ung_job_plan_in *in, const ung_job_plan_out *p, ung_screw_through_in *x)
+{
+    x->wall_thickness_mm = wall_thickness(in, p);
+    x->screw_diameter_mm = screw_diameter(in, p);
+    x->head_recess_mm = in->wall_recess_mm;
+    TAKE(wall_angle_deg), TAKE(shoe_thickness_mm), TAKE(dip_deg);
+    TAKE(pad_mm), TAKE(sole_horn_mm), TAKE(overhang_mm), TAKE(upper_layer_mm), TAKE(edge_bevel_deg);
+    x->inner_margin_mm = larger(x->inner_margin_mm, in->inner_margin_mm); /* its own standard is the greater */
+    TAKE(outer_margin_mm), TAKE(ground_margin_mm), TAKE(edge_margin_mm), TAKE(least_wood_mm);
+    x->belt_top_mm = smaller(in->high_toe_mm, in->high_heel_mm);
+    x->screw_length_mm = in->screw_way_count > 1.5 ? in->screw_length_mm : UNG__NAN;
+    x->entry_height_mm = in->entry_height_mm;
+    if (x->entry_height_mm != x->entry_height_mm)
+        x->entry_height_mm = ung__plan_entry(*x, in->stock_step_mm);
+}
+
+static double length_through_wall(const ung_job_plan_in *in, const ung_job_plan_out *p)
+{
+    if (in->screw_way_count > 1.5 && in->screw_length_mm == in->screw_length_mm)
+        return in->screw_length_mm;
+    ung_screw_through_in x = ung_screw_through_standard();
+    fill_through_wall(in, p, &x);
+    double length = ung__plan_length_through_wall(x, in->stock_step_mm);
+    if (other_measured(in)) {
+        ung_job_plan_in side = other_side(in, p);
+        x = ung_screw_through_standard();
+        fill_through_wall(&side, p, &x);
+        length = smaller(length, ung__plan_length_through_wall(x, in->stock_step_mm));
+    }
+    return given(length, x.dip_deg == x.dip_deg ? LOWER(screw_through, screw_length_mm) : UNG__NAN);
 }
 
 FILL(through, screw_through)
 {
-    x->wall_thickness_mm = wall_thickness(in, p);
-    x->screw_diameter_mm = screw_diameter(in, p);
-    TAKE(wall_angle_deg), TAKE(entry_height_mm), TAKE(screw_length_mm), TAKE(shoe_thickness_mm), TAKE(dip_deg);
-    TAKE(pad_mm), TAKE(sole_horn_mm), TAKE(overhang_mm), TAKE(upper_layer_mm), TAKE(edge_bevel_deg);
-    x->inner_margin_mm = larger(x->inner_margin_mm, in->inner_margin_mm); /* its own standard is the greater */
-    TAKE(outer_margin_mm), TAKE(edge_margin_mm);
-    x->belt_top_mm = smaller(in->high_toe_mm, in->high_heel_mm);
+    fill_through_wall(in, p, x);
+    x->screw_length_mm = length_through_wall(in, p);
+}
+
+FILL(other_through, screw_through)
+{
+    ung_job_plan_in side = other_side(in, p);
+    fill_through_wall(&side, p, x);
+    x->screw_length_mm = length_through_wall(in, p);
 }
 
 static double gravity(const ung_job_plan_in *in, const ung_job_plan_out *p, double standard)
@@ -98,41 +186,43 @@ FILL(lead, lead_hole)
     x->screw_diameter_mm = screw_diameter(in, p);
     x->root_diameter_mm = given(in->root_diameter_mm, p->gauge.out.root_diameter_mm);
     x->head_diameter_mm = given(in->head_diameter_mm, p->gauge.out.head_diameter_mm);
-    TAKE(head_angle_deg);
+    TAKE(head_angle_deg), TAKE(horn_hole_fraction);
     x->wood_gravity_ratio = gravity(in, p, x->wood_gravity_ratio);
 }
 
-static void fill_tapes(const ung_job_plan_in *in, const ung_job_plan_out *p, ung_cast_length_in *x)
+static void fill_tapes(const ung_job_plan_in *in, const ung_job_plan_out *p, double width, ung_cast_length_in *x)
 {
-    x->circumference_low_mm = p->belt.out.circumference_low_mm;
-    x->circumference_high_mm = p->belt.out.circumference_high_mm;
-    x->band_height_mm = p->belt.out.slant_height_mm;
-    TAKE(tape_width_mm), TAKE(overlap_fraction), TAKE(passes_count), TAKE(anchor_turns), TAKE(stretch_fraction);
-    TAKE(roll_length_mm), TAKE(ply_mm), TAKE(toe_angle_deg);
+    x->circumference_low_mm = MEASURE(circumference_low_mm, circumference_low_mm);
+    x->circumference_high_mm = MEASURE(circumference_high_mm, circumference_high_mm);
+    x->band_height_mm = MEASURE(band_height_mm, slant_height_mm);
+    x->tape_width_mm = width;
+    x->waste_fraction = in->tape_waste_fraction;
+    TAKE(overlap_fraction), TAKE(anchor_turns), TAKE(stretch_fraction), TAKE(roll_length_mm), TAKE(ply_mm);
+    TAKE(toe_angle_deg);
+    x->passes_count = in->passes_count == in->passes_count ? in->passes_count : ung__plan_passes(*x);
 }
 
 FILL(tape, cast_length)
 {
-    fill_tapes(in, p, x);
+    fill_tapes(in, p, in->tape_width_mm, x);
 }
 
 FILL(narrow_tape, cast_length)
 {
-    fill_tapes(in, p, x);
-    x->tape_width_mm = 50.8; /* 2 in */
+    fill_tapes(in, p, 50.8, x); /* 2 in */
 }
 
 FILL(wide_tape, cast_length)
 {
-    fill_tapes(in, p, x);
-    x->tape_width_mm = 76.2; /* 3 in */
+    fill_tapes(in, p, 76.2, x); /* 3 in */
 }
 
 FILL(glue, glue_volume)
 {
-    x->bonded_area_mm2 = p->belt.out.bonded_area_mm2;
-    x->wood_area_mm2 = p->belt.out.shoe_area_mm2;
-    x->top_area_mm2 = in->cast_count > 0 ? p->belt.out.covered_area_mm2 : 0; /* the coat over the tape */
+    x->bonded_area_mm2 = MEASURE(bonded_area_mm2, bonded_area_mm2);
+    x->wood_area_mm2 = MEASURE(wood_area_mm2, shoe_area_mm2);
+    x->top_area_mm2 = in->cast_count > 0 ? MEASURE(top_area_mm2, covered_area_mm2) : 0; /* the coat over the tape */
+    x->waste_fraction = in->glue_waste_fraction;
     TAKE(film_mm), TAKE(groove_depth_mm), TAKE(groove_width_mm), TAKE(groove_spacing_mm);
     TAKE(wood_film_mm), TAKE(top_film_mm), TAKE(ratio_a_to_b), TAKE(pack_ml), TAKE(nozzle_ml);
 }
@@ -149,26 +239,72 @@ FILL(packing, packing_volume)
 {
     (void)p;
     TAKE(sole_area_mm2), TAKE(dish_depth_mm), TAKE(gap_mm), TAKE(frog_length_mm), TAKE(frog_width_mm);
-    TAKE(frog_height_mm);
-    TAKE(rear_fraction);
+    TAKE(frog_height_mm), TAKE(frog_groove_count), TAKE(frog_groove_length_mm), TAKE(frog_groove_width_mm);
+    TAKE(frog_groove_depth_mm), TAKE(rear_fraction), TAKE(part_count), TAKE(putty_density_g_ml);
+    TAKE(cushion_density_g_ml);
+    x->waste_fraction = in->packing_waste_fraction;
 }
 
 FILL(dam, dam_volume)
 {
     (void)p;
-    TAKE(rope_length_mm);
+    TAKE(rope_length_mm), TAKE(rope_width_mm), TAKE(rope_height_mm), TAKE(groove_room_mm), TAKE(pad_count);
+    TAKE(pad_length_mm), TAKE(pad_width_mm), TAKE(pad_height_mm), TAKE(part_count), TAKE(putty_density_g_ml);
+    x->waste_fraction = in->dam_waste_fraction;
+}
+
+/* A side on which the chosen way breaks a margin gets no screws. */
+static int side_holds(double way, double from_shoe_mm, double through_wall_mm)
+{
+    return (way < 1.5 ? from_shoe_mm : through_wall_mm) >= 0;
+}
+
+static int first_holds(const ung_job_plan_in *in, const ung_job_plan_out *p)
+{
+    return side_holds(in->screw_way_count, p->screw.out.margin_mm, p->through.out.margin_mm);
+}
+
+static int other_holds(const ung_job_plan_in *in, const ung_job_plan_out *p)
+{
+    return side_holds(in->screw_way_count, p->other_screw.out.margin_mm, p->other_through.out.margin_mm);
+}
+
+static int screws_asked(const ung_job_plan_in *in)
+{
+    return in->foam_count < 0.5 && in->screw_way_count > 0.5;
+}
+
+/* How many screws are driven; one side that was measured stands for both. */
+static double screws(const ung_job_plan_in *in, const ung_job_plan_out *p)
+{
+    if (!screws_asked(in))
+        return 0;
+    if (!other_measured(in))
+        return first_holds(in, p) ? in->screw_count : 0;
+    double half = (double)(int)(in->screw_count / 2);
+    double there = smaller(given(in->other_screw_count, half), in->screw_count), here = in->screw_count - there;
+    return (first_holds(in, p) ? here : 0) + (other_holds(in, p) ? there : 0);
+}
+
+/* Of a value of each side the lesser, of those sides that get screws. */
+static double least(const ung_job_plan_in *in, const ung_job_plan_out *p, double first, double other)
+{
+    return smaller(first_holds(in, p) ? first : UNG__NAN, other_holds(in, p) ? other : UNG__NAN);
 }
 
 FILL(mass, shoe_mass)
 {
-    x->ground_area_mm2 = p->belt.out.ground_area_mm2;
-    x->perimeter_mm = p->belt.out.perimeter_mm;
+    x->ground_area_mm2 = MEASURE(ground_area_mm2, ground_area_mm2);
+    x->perimeter_mm = MEASURE(perimeter_mm, perimeter_mm);
     x->upper_thickness_mm = smaller(in->upper_layer_mm, in->shoe_thickness_mm);
     x->lower_thickness_mm = in->shoe_thickness_mm - x->upper_thickness_mm;
-    TAKE(edge_bevel_deg), TAKE(wood_density_g_ml), TAKE(body_mass_kg);
-    x->screw_count = ung__plan_screws(in, p) ? in->screw_count : 0;
+    TAKE(edge_bevel_deg), TAKE(body_mass_kg), TAKE(screw_g), TAKE(tape_g_m2), TAKE(adhesive_density_g_ml);
+    TAKE(putty_density_g_ml), TAKE(cushion_density_g_ml), TAKE(tape_width_mm);
+    /* Foam's density is for its supplier to tell. */
+    double wood = given(p->wood.out.density_kg_m3 / 1000, x->wood_density_g_ml);
+    x->wood_density_g_ml = given(in->wood_density_g_ml, in->foam_count > 0.5 ? UNG__NAN : wood);
+    x->screw_count = screws(in, p);
     x->tape_length_mm = in->cast_count > 0 ? p->tape.out.tape_length_mm : 0;
-    TAKE(tape_width_mm);
     x->adhesive_ml = p->glue.out.net_ml;
     /* Not asked for: none.  Asked for and refused: nobody knows.  Without the bevel the shoe is at its heaviest. */
     int refused = p->state[UNG_PLAN_packing] == UNG_STEP_REFUSED;
@@ -180,27 +316,7 @@ FILL(mass, shoe_mass)
 FILL(load, limb_load)
 {
     (void)p;
-    TAKE(body_mass_kg), TAKE(gait_count), TAKE(hind_count);
-}
-
-int ung__plan_screws(const ung_job_plan_in *in, const ung_job_plan_out *p)
-{
-    double margin = in->screw_way_count < 1.5 ? p->screw.out.margin_mm : p->through.out.margin_mm;
-    return in->screw_way_count > 0.5 && in->foam_count < 0.5 && margin >= 0;
-}
-
-FILL(grip, screw_hold)
-{
-    int from_shoe = in->screw_way_count < 1.5;
-    x->point_member_count = from_shoe ? 1 : 2;
-    x->screw_diameter_mm = screw_diameter(in, p);
-    x->root_diameter_mm = given(in->root_diameter_mm, p->gauge.out.root_diameter_mm);
-    x->pitch_mm = given(in->pitch_mm, p->gauge.out.pitch_mm);
-    x->head_diameter_mm = given(in->head_diameter_mm, p->gauge.out.head_diameter_mm);
-    x->horn_length_mm = from_shoe ? p->screw.out.embedded_mm : p->through.out.grip_mm;
-    x->wood_length_mm = from_shoe ? in->shoe_thickness_mm - in->head_recess_mm : p->through.out.wood_length_mm;
-    x->wood_gravity_ratio = gravity(in, p, x->wood_gravity_ratio);
-    TAKE(horn_shear_mpa), TAKE(horn_bearing_mpa);
+    TAKE(body_mass_kg), TAKE(gait_count), TAKE(hind_count), TAKE(lead_count);
 }
 
 static void fill_loads(const ung_job_plan_in *in, const ung_job_plan_out *p, ung_hold_in *x)
@@ -209,10 +325,16 @@ static void fill_loads(const ung_job_plan_in *in, const ung_job_plan_out *p, ung
     double published =
         load->horizontal_known_count > 0 ? larger(load->braking_n_per_kg, load->propulsive_n_per_kg) : UNG__NAN;
     TAKE(body_mass_kg), TAKE(acceleration_ms2), TAKE(pull_extra_n), TAKE(group_factor_ratio), TAKE(divisor_ratio);
-    x->shoe_mass_g = p->mass.out.total_g;
+    TAKE(peel_pull_n), TAKE(peel_width_mm), TAKE(peel_strength_n_per_mm), TAKE(grip_n);
+    x->shoe_mass_g = given(in->shoe_mass_g, p->mass.out.total_g);
     x->shear_n_per_kg = given(in->shear_n_per_kg, given(published, x->shear_n_per_kg));
-    x->screw_count = ung__plan_screws(in, p) ? in->screw_count : 0;
-    x->axis_tilt_deg = in->screw_way_count < 1.5 ? larger(in->tilt_deg, -in->tilt_deg) : 90 - in->dip_deg;
+    x->screw_count = screws(in, p);
+    double tilt = larger(in->tilt_deg, -in->tilt_deg), dip = 90 - in->dip_deg;
+    if (other_measured(in)) {
+        tilt = larger(tilt, larger(in->other_tilt_deg, -in->other_tilt_deg));
+        dip = larger(dip, 90 - in->other_dip_deg);
+    }
+    x->axis_tilt_deg = in->screw_way_count < 1.5 ? tilt : dip;
     x->axial_design_n = x->lateral_design_n = x->bond_capacity_first_n = x->bond_capacity_mean_n = 0;
 }
 
@@ -222,13 +344,31 @@ FILL(demand, hold)
     fill_loads(in, p, x);
 }
 
+FILL(grip, screw_hold)
+{
+    int from_shoe = in->screw_way_count < 1.5;
+    double horn = from_shoe ? least(in, p, p->screw.out.embedded_mm, p->other_screw.out.embedded_mm)
+                            : least(in, p, p->through.out.grip_mm, p->other_through.out.grip_mm);
+    double wood = from_shoe ? in->shoe_thickness_mm - in->head_recess_mm
+                            : least(in, p, p->through.out.wood_length_mm, p->other_through.out.wood_length_mm);
+    x->point_member_count = from_shoe ? 1 : 2;
+    x->screw_diameter_mm = screw_diameter(in, p);
+    x->root_diameter_mm = given(in->root_diameter_mm, p->gauge.out.root_diameter_mm);
+    x->pitch_mm = given(in->pitch_mm, p->gauge.out.pitch_mm);
+    x->head_diameter_mm = given(in->head_diameter_mm, p->gauge.out.head_diameter_mm);
+    x->horn_length_mm = horn;
+    x->wood_length_mm = wood;
+    x->wood_gravity_ratio = gravity(in, p, x->wood_gravity_ratio);
+    TAKE(horn_shear_mpa), TAKE(horn_bearing_mpa), TAKE(yield_mpa), TAKE(axial_factor_ratio);
+}
+
 FILL(bond, bond_hold)
 {
     int taped = in->cast_count > 0;
-    x->bonded_area_mm2 = p->belt.out.bonded_area_mm2;
+    x->bonded_area_mm2 = MEASURE(bonded_area_mm2, bonded_area_mm2);
     x->lap_mm = smaller(in->high_toe_mm, in->high_heel_mm); /* the shorter lap is the weaker */
-    TAKE(film_mm), TAKE(adhesive_shear_modulus_mpa), TAKE(cover_modulus_mpa), TAKE(shear_strength_mpa);
-    TAKE(preparation_factor), TAKE(divisor_ratio);
+    TAKE(film_mm), TAKE(adhesive_shear_modulus_mpa), TAKE(horn_modulus_mpa), TAKE(cover_modulus_mpa);
+    TAKE(shear_strength_mpa), TAKE(preparation_factor), TAKE(divisor_ratio);
     x->horn_thickness_mm = wall_thickness(in, p);
     x->cover_thickness_mm = taped ? p->tape.out.thickness_mm : in->film_mm;
     x->demand_n = p->demand.out.demand_n;
@@ -242,11 +382,10 @@ static void fill_capacity(const ung_job_plan_out *p, ung_hold_in *x)
 
 FILL(hold, hold)
 {
-    int screws = ung__plan_screws(in, p);
     fill_loads(in, p, x);
     fill_capacity(p, x);
-    x->axial_design_n = screws ? p->grip.out.axial_design_n : 0;
-    x->lateral_design_n = screws ? p->grip.out.lateral_design_n : 0;
+    x->axial_design_n = x->screw_count > 0 ? p->grip.out.axial_design_n : 0;
+    x->lateral_design_n = x->screw_count > 0 ? p->grip.out.lateral_design_n : 0;
 }
 
 FILL(bond_only, hold)
@@ -256,16 +395,41 @@ FILL(bond_only, hold)
     x->screw_count = 0;
 }
 
+/* What strengths would be needed is asked also where none is known: with the least that is accepted, on which the
+ * answer does not hang. */
+FILL(grip_need, screw_hold)
+{
+    fill_grip(in, p, x);
+    x->horn_shear_mpa = given(in->horn_shear_mpa, LOWER(screw_hold, horn_shear_mpa));
+    x->horn_bearing_mpa = given(in->horn_bearing_mpa, LOWER(screw_hold, horn_bearing_mpa));
+    x->wanted_axial_n = x->wanted_lateral_n = p->demand.out.needed_screw_n;
+}
+
+FILL(bond_need, bond_hold)
+{
+    fill_bond(in, p, x);
+    x->shear_strength_mpa = given(in->shear_strength_mpa, LOWER(bond_hold, shear_strength_mpa));
+}
+
 FILL(lever, coffin_lever)
 {
     (void)p;
-    TAKE(vertical_force_n), TAKE(breakover_mm), TAKE(setback_mm), TAKE(body_mass_kg);
+    TAKE(vertical_force_n), TAKE(forward_force_n), TAKE(breakover_mm), TAKE(setback_mm), TAKE(joint_height_mm);
+    TAKE(wedge_deg), TAKE(body_mass_kg);
 }
 
 FILL(growth, hoof_growth)
 {
     (void)p;
-    TAKE(growth_mm_per_28_days), TAKE(days), TAKE(toe_angle_deg);
+    TAKE(growth_mm_per_28_days), TAKE(days), TAKE(toe_angle_deg), TAKE(angle_loss_deg_per_week);
+    TAKE(toe_limit_mm), TAKE(least_toe_angle_deg);
+}
+
+/* What has grown until then: a tape that has moved on the wall by more has slipped. */
+FILL(recheck, hoof_growth)
+{
+    fill_growth(in, p, x);
+    x->days = in->recheck_days;
 }
 
 /* A heel that the bevel has freed of the tape's step stands on toe and bevel's front edge. */
@@ -273,7 +437,8 @@ FILL(wear, heel_wear)
 {
     int flat = p->bevel.out.wedge_after_deg == 0;
     TAKE(ground_length_mm), TAKE(build_length_mm), TAKE(shoe_thickness_mm), TAKE(days);
-    TAKE(toe_rate_mm_per_day), TAKE(heel_rate_mm_per_day);
+    TAKE(toe_rate_mm_per_day), TAKE(heel_rate_mm_per_day), TAKE(wedge_limit_deg), TAKE(least_toe_mm);
+    TAKE(heel_cover_mm);
     x->build_up_mm = flat ? 0 : p->bevel.in.build_up_mm;
     x->base_length_mm = flat ? p->bevel.out.contact_length_mm : 0;
 }
@@ -292,17 +457,21 @@ static double air(const ung_job_plan_in *in)
 /* A plan mixes a pack at a time. */
 FILL(cup, cup_cure)
 {
-    x->mass_g = smaller(in->pack_ml, p->glue.out.first_coat_ml); /* 1.0 g/mL, as shoe_mass has it */
-    x->surface_cm2 = in->surface_cm2;
+    x->mass_g = given(in->mass_g, in->adhesive_density_g_ml * smaller(in->pack_ml, p->glue.out.first_coat_ml));
     x->ambient_c = air(in);
     x->start_c = in->temperature_c;
-    TAKE(reference_time_s), TAKE(reference_temperature_c), TAKE(activation_energy_kj);
+    TAKE(reference_time_s), TAKE(reference_temperature_c), TAKE(activation_energy_kj), TAKE(surface_cm2);
+    TAKE(exchange_w_m2k), TAKE(reference_mass_g), TAKE(reference_surface_cm2), TAKE(heat_j_g);
+    TAKE(heat_capacity_j_gk), TAKE(initiation_fraction), TAKE(gel_fraction), TAKE(final_fraction);
 }
 
 FILL(heat, wall_heat)
 {
     x->adhesive_mm = in->film_mm;
     TAKE(horn_c), TAKE(reference_time_s), TAKE(reference_temperature_c), TAKE(activation_energy_kj);
+    TAKE(exchange_w_m2k), TAKE(heat_j_g), TAKE(initiation_fraction), TAKE(gel_fraction), TAKE(final_fraction);
+    TAKE(body_c), TAKE(tissue_count), TAKE(tissue_mm);
+    x->density_g_ml = in->adhesive_density_g_ml;
     x->horn_mm = wall_thickness(in, p);
     x->ambient_c = air(in);
     x->start_c = in->temperature_c;
@@ -310,7 +479,9 @@ FILL(heat, wall_heat)
 
 FILL(set, cast_set)
 {
-    TAKE(water_c), TAKE(room_c);
+    TAKE(water_c);
+    x->room_c = given(in->room_c, given(air(in), x->room_c));
+    x->wanted_time_s = in->wanted_set_time_s;
     x->layers = p->tape.out.layers;
 }
 
@@ -332,23 +503,50 @@ FILL(timeline, job_timeline)
     fill_tasks(in, p);
     x->working_time_s = smaller(p->working.out.safe_time_s, p->cup.out.gel_time_s);
     x->samples_count = given(in->samples_count, 0); /* the closed approximation, unless samples are asked for */
-    TAKE(limit_fraction);
+    TAKE(spread_fraction), TAKE(pace_fraction), TAKE(triangular_count), TAKE(limit_fraction), TAKE(seed_count);
 }
 
-/* Which steps a switch leaves out. */
+/* How cool the adhesive would have to be for the work to end in time. */
+FILL(cooler, working_time)
+{
+    fill_working(in, p, x);
+    x->wanted_time_s = p->timeline.out.needed_working_time_s;
+}
+
+/* Every measure of the belt that later steps use was made on an outline. */
+static int belt_known(const ung_job_plan_in *in)
+{
+    double sum = in->perimeter_mm + in->ground_area_mm2 + in->circumference_low_mm + in->circumference_high_mm +
+                 in->band_height_mm + in->bonded_area_mm2 + in->wood_area_mm2 + in->top_area_mm2;
+    return sum == sum;
+}
+
+/* Which steps a switch leaves out.  The way of driving that was not chosen is compared where its measure is given. */
 static int left_out(size_t step, const ung_job_plan_in *in)
 {
-    int screws = in->foam_count < 0.5 && in->screw_way_count > 0.5;
+    int no_screws = !screws_asked(in);
+    int from_shoe = in->screw_way_count < 1.5 || in->inset_mm == in->inset_mm;
+    int through_wall = in->screw_way_count > 1.5 || in->dip_deg == in->dip_deg;
     switch (step) {
+    case UNG_PLAN_belt:
+        return belt_known(in);
     case UNG_PLAN_screw:
-        return !screws || in->screw_way_count > 1.5;
+        return no_screws || !from_shoe;
+    case UNG_PLAN_other_screw:
+        return no_screws || !from_shoe || !other_measured(in);
     case UNG_PLAN_through:
-        return !screws || in->screw_way_count < 1.5;
+        return no_screws || !through_wall;
+    case UNG_PLAN_other_through:
+        return no_screws || !through_wall || !other_measured(in);
     case UNG_PLAN_lead:
     case UNG_PLAN_grip:
-        return !screws;
+    case UNG_PLAN_grip_need:
+        return no_screws;
     case UNG_PLAN_wall:
         return in->wall_thickness_mm == in->wall_thickness_mm;
+    case UNG_PLAN_other_wall:
+        return in->other_border_width_mm != in->other_border_width_mm ||
+               in->other_wall_thickness_mm == in->other_wall_thickness_mm;
     case UNG_PLAN_gauge:
         return in->gauge_count != in->gauge_count;
     case UNG_PLAN_wood:

@@ -49,7 +49,7 @@
     F(lower_thickness_mm, 0, 60, 16, 25, REQUIRED, GIVEN, MEASURE, "layer with a leaning side")                      \
     F(edge_bevel_deg, 0, 60, 0, 45, 0, NEUTRAL, MEASURE, "how far its side leans in from upright")                   \
     F(removed_ml, 0, 500, 0, 20, 0, NEUTRAL, MEASURE, "taken off at the heel")                                       \
-    F(wood_density_g_ml, 0.3, 1, 0.45, 0.76, 0.56, CHOICE, MEASURE, "wood")                                          \
+    F(wood_density_g_ml, 0.02, 1, 0.45, 0.76, 0.56, CHOICE, MEASURE, "wood, or the foam of a foam shoe")                                          \
     F(screw_count, 0, 20, 0, 8, REQUIRED, GIVEN, WHOLE, "screws that hold")                                          \
     F(screw_g, 0, 20, 1.5, 4, 2.5, PRACTICE, MEASURE, "mass of one screw")                                           \
     F(tape_length_mm, 0, 20000, 0, 6000, 0, NEUTRAL, MEASURE, "casting tape on the shoe")                            \

@@ -1,0 +1,151 @@
+/* What to change so that a caution of the plan goes: the nearest value of one input, found by making plans. */
+#include "job/plan.h"
+
+typedef struct ask {
+    union {
+        ung_job_plan_in in;
+        double value[sizeof(ung_job_plan_in) / sizeof(double)];
+    } asked;
+    size_t input, step, rule;
+    const ung_job_plan_out *before;
+    unsigned long stops[UNG_PLAN_STEP_COUNT]; /* of the plan before */
+} ask;
+
+static unsigned long stops_of(const ung_job_plan_out *plan, size_t step, unsigned long *rules)
+{
+    ung_caution caution[UNG_CAUTIONS_MOST];
+    ung_plan_part part = ung_plan_step(step);
+    const double *value = (const double *)plan;
+    unsigned long stops = 0;
+    *rules = 0;
+    if (plan->state[step] != UNG_STEP_DONE)
+        return 0;
+    size_t n = ung_cautions(part.calculation, value + part.in, value + part.out, caution, UNG_CAUTIONS_MOST);
+    for (size_t i = 0; i < n; i++)
+        for (size_t k = 0; k < part.calculation->rule_count; k++)
+            if (part.calculation->rules[k].code == caution[i].code) {
+                *rules |= 1UL << k;
+                stops |= caution[i].severity == UNG_STOP ? 1UL << k : 0;
+            }
+    return stops;
+}
+
+/* Whether the plan with this value is rid of the caution, without a stop or a failed step that it did not have. */
+static int lifted(ask *a, double value)
+{
+    ung_job_plan_out plan;
+    a->asked.value[a->input] = value;
+    if (ung_job_plan(&a->asked.in, &plan, 0) != UNG_OK)
+        return 0;
+    for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++) {
+        unsigned long rules;
+        if (a->before->state[i] == UNG_STEP_DONE && plan.state[i] != UNG_STEP_DONE &&
+            !ung__plan_compares(a->before, i))
+            return 0;
+        unsigned long stops = stops_of(&plan, i, &rules) & ~a->stops[i];
+        if ((i == a->step && (rules >> a->rule & 1)) || (stops && !ung__plan_compares(&plan, i)))
+            return 0;
+    }
+    return 1;
+}
+
+/* Takes note of what stands before anything is changed; returns whether the caution is among it. */
+static int begin(ask *a, const ung_job_plan_out *plan)
+{
+    unsigned long rules, asked = 0;
+    a->before = plan;
+    for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++) {
+        a->stops[i] = stops_of(plan, i, &rules);
+        asked |= i == a->step ? rules : 0;
+    }
+    return (int)(asked >> a->rule & 1);
+}
+
+/* From the present value toward one end of the range, in equal steps; then bisection to the last bits. */
+static double search(ask *a, const ung_field *field, double start, double end)
+{
+    enum { STEPS = 256, HALVINGS = 50 };
+    double before = start;
+    if (field->whole) {
+        for (double v = start + (end > start ? 1 : -1); end > start ? v <= end : v >= end; v += end > start ? 1 : -1)
+            if (lifted(a, v))
+                return v;
+        return UNG__NAN;
+    }
+    for (int i = 1; i <= STEPS && end != start; i++) {
+        double value = i == STEPS ? end : start + (end - start) * i / STEPS;
+        if (lifted(a, value)) {
+            for (int k = 0; k < HALVINGS; k++) {
+                double middle = before + (value - before) / 2;
+                *(lifted(a, middle) ? &value : &before) = middle;
+            }
+            return value;
+        }
+        before = value;
+    }
+    return UNG__NAN;
+}
+
+static ung_status unknown(ung_fault *fault, const char *what)
+{
+    ung__fault_none(fault, 0);
+    if (fault) {
+        fault->calculation = "job_plan";
+        fault->status = UNG_UNKNOWN;
+        fault->field = what;
+    }
+    return UNG_UNKNOWN;
+}
+
+static size_t rule_named(const ung_calculation *calculation, const char *code)
+{
+    for (size_t i = 0; i < calculation->rule_count; i++) {
+        const char *a = calculation->rules[i].code, *b = code;
+        while (*a && *a == *b)
+            a++, b++;
+        if (*a == *b)
+            return i;
+    }
+    return UNG_NO_INDEX;
+}
+
+ung_status ung_job_plan_lift(const ung_job_plan_in *in, size_t step, const char *code, size_t input, double *value,
+                             ung_fault *fault)
+{
+    ung_job_plan_out plan, quick;
+    if (!in || !code || !value) {
+        ung__fault_null(fault, 0, !in ? "in" : !code ? "code" : "value");
+        if (fault)
+            fault->calculation = "job_plan";
+        return UNG_NULL;
+    }
+    *value = UNG__NAN;
+    if (step >= UNG_PLAN_STEP_COUNT)
+        return unknown(fault, "step");
+    ask a = {{*in}, input, step, rule_named(ung_plan_step(step).calculation, code), 0, {0}};
+    if (a.rule == UNG_NO_INDEX)
+        return unknown(fault, "code");
+    if (input >= ung_plan_input_count())
+        return unknown(fault, "input");
+    ung_status status = ung_job_plan(in, &plan, fault);
+    if (status != UNG_OK)
+        return status;
+
+    /* The cup, the film and samples take longer than all the rest: they are left out of the search where the step
+     * does not need them, and asked at its end. */
+    if (step < UNG_PLAN_timeline)
+        a.asked.in.samples_count = UNG__NAN;
+    if (step < UNG_PLAN_working)
+        a.asked.in.cup_count = a.asked.in.heat_count = 0;
+    ung_field field = ung_plan_input(input).field;
+    double start = ((const double *)in)[input];
+    if (start != start || ung_job_plan(&a.asked.in, &quick, 0) != UNG_OK)
+        return UNG_OK; /* a value that was not given cannot be moved */
+    int stands = begin(&a, &quick);
+    double below = stands ? search(&a, &field, start, field.lower) : start;
+    double above = stands ? search(&a, &field, start, field.upper) : start;
+    double nearest = below != below || (above == above && start - below > above - start) ? above : below;
+    a.asked.in = *in;
+    *value = nearest == nearest && (!begin(&a, &plan) || lifted(&a, nearest)) ? nearest : UNG__NAN;
+    return UNG_OK;
+}
