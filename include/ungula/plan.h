@@ -380,6 +380,10 @@ UNG_PUBLIC size_t ung_plan_items(const ung_job_plan_out *plan, ung_plan_item *it
 /* Words for a code: {quantity} and {unit} stand for the item's.  language: "en", "de".  NULL: no such code or
  * language. */
 UNG_PUBLIC const char *ung_plan_text(const char *code, const char *language) UNG_PURE;
+/* The same filled in, the quantity to four digits and never to the wrong side of a limit.  Returns the length that is
+ * needed without the end, as snprintf does; 0: no such code or language. */
+UNG_PUBLIC size_t ung_plan_words(const char *code, double quantity, const char *unit, const char *language,
+                                 char *buffer, size_t size);
 UNG_PUBLIC const char *ung_plan_language(size_t index) UNG_CONST; /* "en", "de", then NULL */
 UNG_PUBLIC const char *ung_plan_code(size_t index) UNG_CONST;     /* every code that has texts, then NULL */
 

@@ -1,7 +1,7 @@
 /* Words for the codes of a plan's items, in each language. */
 #include <ungula/plan.h>
 
-#include <stddef.h>
+#include "core/contract.h"
 
 enum { ENGLISH, GERMAN, LANGUAGES };
 static const char *const language_code[LANGUAGES] = {"en", "de"};
@@ -136,4 +136,127 @@ const char *ung_plan_text(const char *code, const char *language)
             if (same(code, words[i].code))
                 return words[i].text[k];
     return NULL;
+}
+
+/* ---- An item in words ---- */
+
+/* Units that a language has words of its own for; the others are symbols.  NULL: the symbol. */
+static const struct {
+    const char *unit, *word[LANGUAGES];
+} unit_words[] = {
+    {"deg", {"degrees", "Grad"}},
+    {"C", {"\u00b0C", "\u00b0C"}},
+    {"days", {"days", "Tagen"}},
+};
+static const char *const endless[LANGUAGES] = {"unlimited", "unbegrenzt"};
+static const char decimal_point[LANGUAGES] = {'.', ','};
+
+/* A limit is never rounded to its wrong side. */
+enum rounding { NEAREST, DOWN, UP };
+static const struct {
+    const char *code;
+    enum rounding way;
+} limits[] = {
+    {"screw_longest", DOWN},      {"other_screw_longest", DOWN},     {"wall_screw_longest", DOWN},
+    {"wall_screw_shortest", UP},  {"other_wall_screw_shortest", UP}, {"other_wall_screw_longest", DOWN},
+    {"drill_stop", DOWN},         {"other_drill_stop", DOWN},        {"finish_within", DOWN},
+    {"cup_gels", DOWN},           {"cool_parts", DOWN},              {"keep_still", UP},
+    {"reset_by", DOWN},           {"worn_by", DOWN},                 {"chance_too_late", UP},
+    {"load_use", UP},             {"mix_first_coat", UP},            {"mix_top_coat", UP},
+    {"putty_part", UP},           {"dam_putty", UP},
+};
+
+static enum rounding rounding_of(const char *code)
+{
+    for (size_t i = 0; i < sizeof limits / sizeof *limits; i++)
+        if (same(code, limits[i].code))
+            return limits[i].way;
+    return NEAREST;
+}
+
+typedef struct text {
+    char *buffer;
+    size_t size, length; /* length: what there would be with room for all */
+} text;
+
+static void put(text *t, char c)
+{
+    if (t->length + 1 < t->size)
+        t->buffer[t->length] = c;
+    t->length++;
+}
+
+static void put_all(text *t, const char *s)
+{
+    for (; *s; s++)
+        put(t, *s);
+}
+
+/* Four digits, or all before the point where there are more; no zeros at the end. */
+static void put_rounded(text *t, double value, enum rounding way, int language)
+{
+    if (value != value)
+        return;
+    if (value < 0) {
+        put(t, '-');
+        value = -value;
+        way = way == DOWN ? UP : way == UP ? DOWN : NEAREST;
+    }
+    if (value > 1e15) {
+        put_all(t, endless[language]);
+        return;
+    }
+    int decimals = 0;
+    double scale = 1;
+    for (; decimals < 9 && value * scale < 1000; decimals++)
+        scale *= 10;
+    /* What is a number of so many digits but for its last bits stays it. */
+    double scaled = value * scale, whole = ung__floor(scaled + 0.5), rest = scaled - whole;
+    if (rest > 1e-9 * whole || rest < -1e-9 * whole)
+        whole = way == DOWN ? ung__floor(scaled) : way == UP ? ung__ceil(scaled) : whole;
+    unsigned long long digits = (unsigned long long)whole;
+    while (decimals > 0 && digits % 10 == 0)
+        digits /= 10, decimals--;
+    char reversed[32];
+    int n = 0;
+    for (; digits > 0 || n <= decimals; digits /= 10) {
+        if (n == decimals && decimals > 0)
+            reversed[n++] = decimal_point[language], decimals = -1;
+        reversed[n++] = (char)('0' + digits % 10);
+    }
+    while (n > 0)
+        put(t, reversed[--n]);
+}
+
+static int begins(const char *s, const char *with)
+{
+    while (*with && *s == *with)
+        s++, with++;
+    return !*with;
+}
+
+size_t ung_plan_words(const char *code, double quantity, const char *unit, const char *language, char *buffer,
+                      size_t size)
+{
+    text t = {buffer, buffer ? size : 0, 0};
+    const char *words_of = ung_plan_text(code, language), *shown = unit ? unit : "";
+    int k = 0;
+    while (words_of && !same(language, language_code[k]))
+        k++;
+    for (size_t i = 0; words_of && i < sizeof unit_words / sizeof *unit_words; i++)
+        if (same(shown, unit_words[i].unit))
+            shown = unit_words[i].word[k];
+    for (const char *c = words_of ? words_of : ""; *c;) {
+        if (begins(c, "{quantity}")) {
+            put_rounded(&t, quantity, rounding_of(code), k);
+            c += sizeof "{quantity}" - 1;
+        } else if (begins(c, "{unit}")) {
+            put_all(&t, shown);
+            c += sizeof "{unit}" - 1;
+        } else
+            put(&t, *c++);
+    }
+    if (t.size > 0)
+        t.buffer[t.length < t.size ? t.length : t.size - 1] = 0;
+    return t.length;
 }
