@@ -1,5 +1,5 @@
-/* Reading a measurement sheet; see plan_sheet.h. */
-#include "plan_tasks.h"
+/* Reading a measurement sheet; see plan.h. */
+#include "plan.h"
 
 #include <errno.h>
 #include <math.h>
@@ -9,44 +9,28 @@
 
 static const double mm_per_inch = 25.4; /* exact, international inch */
 
-/* The value of this row is a file's name, and what the file's numbers are multiplied by. */
-static const ung_field trace_field = {.name = "trace"};
-
-const char *const hold_names[HOLD_NAMES] = {"body_mass_kg", "gait_count", "shoe_mass_g"};
-const char *const timing_names[TIMING_NAMES] = {"reference_time_s", "reference_temperature_c", "temperature_c",
-                                                "ambient_c",        "surface_cm2",             "water_c",
-                                                "room_c"};
-#define WITH_LOAD "with body_mass_kg, gait_count and shoe_mass_g"
-#define WITH_TIMING "with reference_time_s, temperature_c and tasks"
-
-/* Calculations that only some sheets use. */
-static const struct {
-    const char *name, *when;
-} sometimes[] = {
-    {"hoof_band", "without a trace"},
-    {"outline_fit", "with a trace"},
-    {"outline_band", "with a trace"},
-    {"wall_from_border", "without stations of the wall"},
-    {"screw_depth", "without stations of the wall"},
-    {"screw_layout", "with stations of the wall"},
-    {"limb_load", WITH_LOAD},
-    {"screw_gauge", WITH_LOAD},
-    {"wood_species", WITH_LOAD},
-    {"screw_hold", WITH_LOAD},
-    {"bond_hold", WITH_LOAD},
-    {"hold", WITH_LOAD},
-    {"working_time", WITH_TIMING},
-    {"cup_cure", WITH_TIMING},
-    {"cast_set", WITH_TIMING},
-    {"job_timeline", WITH_TIMING},
-};
-
 int input_index(const ung_calculation *calculation, const char *name)
 {
     for (size_t i = 0; i < ung_input_count(calculation); i++)
         if (strcmp(ung_input(calculation, i)->name, name) == 0)
             return (int)i;
     return -1;
+}
+
+size_t plan_input_index(const char *name)
+{
+    for (size_t i = 0; i < ung_plan_input_count(); i++)
+        if (strcmp(ung_plan_input(i).field.name, name) == 0)
+            return i;
+    return UNG_NO_INDEX;
+}
+
+double output_of(const ung_calculation *calculation, const double *out, const char *name)
+{
+    for (size_t i = 0; i < ung_output_count(calculation); i++)
+        if (strcmp(ung_output(calculation, i)->name, name) == 0)
+            return out[i];
+    return NAN;
 }
 
 void accepted_text(const ung_field *field, char *text, size_t size)
@@ -56,7 +40,7 @@ void accepted_text(const ung_field *field, char *text, size_t size)
              field->lower, field->upper, *unit ? " " : "", unit);
 }
 
-void refuse(measurement *m, const ung_field *field, const char *why)
+static void refuse(measurement *m, const ung_field *field, const char *why)
 {
     char accepted[120];
     if (field) {
@@ -124,15 +108,21 @@ const ung_field *list_field(const ung_calculation *calculation, size_t list, con
     return NULL;
 }
 
-const ung_field *layout_field(const char *name)
+/* Calculations that measure an outline and lay screws out on it. */
+enum { OUTLINE_CALCULATIONS = 3 };
+static const ung_calculation *outline_calculation(size_t index)
 {
-    static ung_field screws;
+    const ung_calculation *each[] = {ung_outline_fit_contract(), ung_outline_band_contract(),
+                                     ung_screw_layout_contract()};
+    return each[index];
+}
+
+/* How many screws a side gets: not an input of screw_layout, but how many rows it fills. */
+static ung_field screws_field(void)
+{
     const ung_list *list = ung_list_at(ung_screw_layout_contract(), 1);
-    screws = (ung_field){.name = "screws_count", .meaning = list->meaning, .lower = (double)list->least,
-                         .upper = (double)list->most, .standard = NAN, .whole = 1};
-    return strcmp(name, screws.name) == 0      ? &screws
-           : strcmp(name, "sole_horn_mm") == 0 ? list_field(ung_screw_layout_contract(), 0, name)
-                                               : NULL;
+    return (ung_field){.name = "screws_count", .meaning = list->meaning, .lower = (double)list->least,
+                       .upper = (double)list->most, .standard = NAN, .whole = 1};
 }
 
 /* Whether a name of a sheet stands for a field: 2 as it is, 1 without the side before it, 0 not. */
@@ -142,33 +132,67 @@ static int stands_for(const char *name, const char *field)
     return strcmp(name, field) == 0 ? 2 : side && strcmp(name, field + side) == 0 ? 1 : 0;
 }
 
-static const ung_field *settable(const ung_calculation *c, const char *name)
+static void is_plan_input(measurement *m, size_t input)
 {
-    const ung_field *found = NULL;
-    if (c == ung_wall_profile_contract()) /* where its rows lie is not the sheet's to say */
-        return NULL;
-    for (size_t i = 0; i < ung_input_count(c) && !found; i++)
-        if (stands_for(name, ung_input(c, i)->name))
-            found = ung_input(c, i);
-    return found || c != ung_screw_layout_contract() ? found : layout_field(name);
+    m->about = PLAN_INPUT;
+    m->input = input;
+    m->field = ung_plan_input(input).field;
 }
 
-/* A calculation that is not part of this plan, but of others, takes the value. */
-static void refuse_unknown(measurement *m, const char *calculation, const char *field, const char *otherwise)
+/* An input of job_plan by its name, or by calculation and name where it has a name of its own there. */
+static int look_up_plan(measurement *m, const char *calculation, const char *name)
 {
-    for (size_t i = 0; i < sizeof sometimes / sizeof *sometimes; i++) {
-        const ung_calculation *c = ung_calculation_find(sometimes[i].name);
-        if ((calculation && strcmp(calculation, sometimes[i].name) != 0) || !c || !settable(c, field))
-            continue;
-        char why[120];
-        snprintf(why, sizeof why, "only %s takes this, which is used only %s", sometimes[i].name, sometimes[i].when);
-        refuse(m, NULL, why);
-        return;
+    for (size_t i = 0; i < ung_plan_input_count(); i++) {
+        ung_plan_asked asked = ung_plan_input(i);
+        int own = strcmp(asked.field.name, asked.original) != 0;
+        if (calculation ? own && strcmp(asked.calculation, calculation) == 0 && strcmp(asked.original, name) == 0
+                        : strcmp(asked.field.name, name) == 0) {
+            is_plan_input(m, i);
+            return 1;
+        }
     }
-    refuse(m, NULL, otherwise);
+    return 0;
 }
 
-/* The field that a name stands for, and the calculation if the name says one. */
+static int look_up_outline(measurement *m, const char *calculation, const char *name)
+{
+    for (size_t k = 0; k < OUTLINE_CALCULATIONS; k++) {
+        const ung_calculation *c = outline_calculation(k);
+        if (calculation && strcmp(ung_calculation_name(c), calculation) != 0)
+            continue;
+        for (size_t i = 0; i < ung_input_count(c); i++)
+            if (stands_for(name, ung_input(c, i)->name)) {
+                m->about = OUTLINE_INPUT;
+                m->field = *ung_input(c, i);
+                m->calculation = calculation ? c : NULL;
+                return 1;
+            }
+    }
+    if (strcmp(name, "screws_count") == 0 && (!calculation || strcmp(calculation, "screw_layout") == 0)) {
+        m->about = SCREWS;
+        m->field = screws_field();
+        return 1;
+    }
+    return 0;
+}
+
+/* Several calculations have a field of that name, each with its own value in the plan. */
+static int several(measurement *m, const char *name)
+{
+    char why[PROBLEM_BYTES] = "say of which calculation: ";
+    int found = 0;
+    for (size_t i = 0; i < ung_plan_input_count(); i++) {
+        ung_plan_asked asked = ung_plan_input(i);
+        size_t n = strlen(why);
+        if (strcmp(asked.original, name) == 0 && n < sizeof why)
+            snprintf(why + n, sizeof why - n, "%s%s.%s", found++ ? ", " : "", asked.calculation, name);
+    }
+    if (found)
+        refuse(m, NULL, why);
+    return found;
+}
+
+/* The field that a name stands for. */
 static void look_up(const sheet *s, measurement *m)
 {
     char *dot = strchr(m->name, '.'), *calculation = dot ? m->name : NULL;
@@ -176,20 +200,25 @@ static void look_up(const sheet *s, measurement *m)
         *dot = 0;
         m->name = dot + 1;
     }
-    int known = 0;
-    for (int i = 0; i < s->calculations && !m->field; i++) {
-        const ung_calculation *c = s->calculation[i];
-        if (!c || (dot && strcmp(ung_calculation_name(c), calculation) != 0))
-            continue;
-        known = 1;
-        m->field = settable(c, m->name);
-        m->calculation = m->field && dot ? c : NULL;
+    if (look_up_plan(m, calculation, m->name))
+        return;
+    measurement of_outline = *m;
+    if (look_up_outline(&of_outline, calculation, m->name)) {
+        if (s->trace)
+            *m = of_outline;
+        else
+            refuse(m, NULL, "this is used only with a trace: trace = FILE.csv mm");
+        return;
     }
-    if (!m->field)
-        refuse_unknown(m, calculation, m->name,
-                       !known ? "this plan has no such calculation"
-                       : dot  ? "this calculation has no input of that name"
-                              : "no calculation of this plan has an input of that name");
+    measurement plain = *m;
+    if (calculation && !ung_calculation_find(calculation))
+        refuse(m, NULL, "there is no such calculation");
+    else if (calculation && look_up_plan(&plain, NULL, m->name))
+        refuse(m, NULL, "the plan has one value of this for all its calculations: write the name alone");
+    else if (calculation)
+        refuse(m, NULL, "the plan has no input of that name for this calculation");
+    else if (!several(m, m->name))
+        refuse(m, NULL, "the plan has no input of that name");
 }
 
 /* left.0.25.wall_thickness_mm: 0 if the name is no station's. */
@@ -225,13 +254,14 @@ static void look_up_station(const sheet *s, measurement *m)
         refuse(m, NULL, why);
         return;
     }
-    m->field = field;
+    m->about = STATION;
+    m->field = *field;
 }
 
 /* The unit after the value: 1 if it fits, with the factor to the field's own unit. */
 static int unit_fits(measurement *m, const char *unit, double *factor)
 {
-    const char *own = ung_field_unit(m->field->name);
+    const char *own = ung_field_unit(m->field.name);
     int length = strcmp(own, "mm") == 0;
     char why[120];
     *factor = length && strcmp(unit, "in") == 0 ? mm_per_inch : 1;
@@ -243,7 +273,7 @@ static int unit_fits(measurement *m, const char *unit, double *factor)
         snprintf(why, sizeof why, "the unit is missing: %s", length ? "mm or in" : own);
     else
         snprintf(why, sizeof why, "the unit does not fit: it must be %s", length ? "mm or in" : own);
-    refuse(m, m->field, why);
+    refuse(m, &m->field, why);
     return 0;
 }
 
@@ -256,9 +286,9 @@ static void read_value(measurement *m, char *text)
     unit = trimmed(unit);
     double factor;
     if (!*text)
-        refuse(m, m->field, "the value is missing");
+        refuse(m, &m->field, "the value is missing");
     else if (!is_decimal(text))
-        refuse(m, m->field, "the value is not a plain decimal number, such as 12.5, with a space before its unit");
+        refuse(m, &m->field, "the value is not a plain decimal number, such as 12.5, with a space before its unit");
     else if (unit_fits(m, unit, &factor))
         m->value = strtod(text, NULL) * factor; /* no setlocale anywhere here: the point is a point */
 }
@@ -276,17 +306,7 @@ static void read_trace(measurement *m)
     }
     text[-1] = 0;
     m->text = trimmed(m->text);
-    m->field = &trace_field;
-}
-
-/* With or without a calculation before it. */
-static int is_one_of(const char *name, const char *const *names, int count)
-{
-    const char *dot = strrchr(name, '.');
-    for (int i = 0; i < count; i++)
-        if (strcmp(dot ? dot + 1 : name, names[i]) == 0)
-            return 1;
-    return 0;
+    m->about = TRACE;
 }
 
 static measurement *new_row(sheet *s)
@@ -326,37 +346,34 @@ static void read_line(sheet *s, char *line, size_t length)
     echo(m, text, strlen(text), "");
     m->name = name;
     m->text = text;
-    if (strcmp(name, trace_field.name) == 0 && !s->trace)
+    if (strcmp(name, "trace") == 0 && !s->trace)
         s->trace = m;
     s->stations |= station_side(name) > 0;
-    s->hold |= is_one_of(name, hold_names, HOLD_NAMES);
-    s->timing |= is_task(name) || is_one_of(name, timing_names, TIMING_NAMES);
 }
 
 static void understand(const sheet *s, measurement *m)
 {
-    if (strcmp(m->name, trace_field.name) == 0)
+    if (strcmp(m->name, "trace") == 0)
         read_trace(m);
     else if (station_side(m->name))
         look_up_station(s, m);
-    else if (is_task(m->name))
-        look_up_task(m);
     else
         look_up(s, m);
-    if (m->field && m->field != &trace_field)
+    if (m->about && m->about != TRACE)
         read_value(m, m->text);
 }
 
 static int same_key(const measurement *a, const measurement *b)
 {
-    if (!a->field || !b->field || a->calculation != b->calculation || strcmp(a->name, b->name) != 0 ||
-        !a->side != !b->side || a->task != b->task)
+    if (!a->about || a->about != b->about || a->calculation != b->calculation)
         return 0;
+    if (a->about == PLAN_INPUT)
+        return a->input == b->input;
     int toe_or_rear = a->place == 0 || a->place == 1; /* the same place from either side */
-    return !a->side || (a->place == b->place && (a->side == b->side || toe_or_rear));
+    return strcmp(a->name, b->name) == 0 &&
+           (a->about != STATION || (a->place == b->place && (a->side == b->side || toe_or_rear)));
 }
 
-/* Against one field of one contract. */
 static void check_range(measurement *m, const ung_field *field)
 {
     if (!isfinite(m->value))
@@ -370,7 +387,6 @@ static void check_range(measurement *m, const ung_field *field)
         refuse(m, field, "a whole number is needed");
 }
 
-/* A plain name must suit every calculation that takes its value. */
 static void check_row(sheet *s, measurement *m)
 {
     for (const measurement *before = s->row; before < m; before++)
@@ -378,16 +394,8 @@ static void check_row(sheet *s, measurement *m)
             snprintf(m->problem, sizeof m->problem, "already given in line %d", before->line);
             return;
         }
-    if (m->side || m->task || m->field == layout_field(m->name)) {
-        check_range(m, m->field);
-        return;
-    }
-    for (int k = 0; k < s->calculations; k++) {
-        const ung_calculation *c = s->calculation[k];
-        for (size_t i = 0; c && i < ung_input_count(c) && !*m->problem; i++)
-            if (sheet_find(s, c, ung_input(c, i)->name) == m)
-                check_range(m, ung_input(c, i));
-    }
+    if (m->about != TRACE)
+        check_range(m, &m->field);
 }
 
 /* A station needs all its fields, and a side at least two stations to lie between. */
@@ -397,12 +405,12 @@ static void check_stations(sheet *s)
     int several[3] = {0};
     measurement *last = NULL;
     for (measurement *m = s->row; m < s->row + s->rows; m++) {
-        if (!m->side || !m->field)
+        if (m->about != STATION)
             continue;
         int fields = 0, other = LEFT_SIDE + RIGHT_SIDE - m->side, ends = m->place == 0 || m->place == 1;
         last = m;
         for (const measurement *n = s->row; n < s->row + s->rows; n++)
-            fields += n->side && n->field && n->place == m->place && (n->side == m->side || ends);
+            fields += n->about == STATION && n->place == m->place && (n->side == m->side || ends);
         if (fields < 2 && !*m->problem)
             refuse(m, NULL, strcmp(m->name, "wall_angle_deg") == 0 ? "the station needs its wall_thickness_mm as well"
                                                                    : "the station needs its wall_angle_deg as well");
@@ -437,7 +445,7 @@ static int read_file(sheet *s, size_t *length)
 int sheet_read(sheet *s, const char *path)
 {
     s->path = path;
-    s->rows = s->lines = s->stations = s->hold = s->timing = 0;
+    s->rows = s->lines = s->stations = 0;
     s->trace = NULL;
     size_t length, at = 0;
     if (read_file(s, &length) < 0)
@@ -458,31 +466,40 @@ int sheet_read(sheet *s, const char *path)
     if (at < length)
         refuse(s->row + s->rows - 1, NULL, "too many values, so this is not a measurement sheet");
     s->stations = s->stations && s->trace;
-    return 0;
-}
-
-void sheet_check(sheet *s, const ung_calculation *const *calculation, int calculations)
-{
-    s->calculation = calculation;
-    s->calculations = calculations;
     for (int i = 0; i < s->rows; i++)
         if (!*s->row[i].problem)
             understand(s, s->row + i);
     for (int i = 0; i < s->rows; i++)
-        if (s->row[i].field && !*s->row[i].problem)
+        if (s->row[i].about && !*s->row[i].problem)
             check_row(s, s->row + i);
     check_stations(s);
-    check_tasks(s);
+    return 0;
 }
 
+const measurement *sheet_plan_input(const sheet *s, size_t input)
+{
+    for (const measurement *m = s->row; m < s->row + s->rows; m++)
+        if (m->about == PLAN_INPUT && m->input == input)
+            return m;
+    return NULL;
+}
+
+const measurement *sheet_screws(const sheet *s)
+{
+    for (const measurement *m = s->row; m < s->row + s->rows; m++)
+        if (m->about == SCREWS)
+            return m;
+    return NULL;
+}
+
+/* A plain quarter_angle_deg is read as job_plan's; with a trace it stands for both sides'. */
 const measurement *sheet_find(const sheet *s, const ung_calculation *calculation, const char *field)
 {
     const measurement *found = NULL;
     int best = 0;
     for (const measurement *m = s->row; m < s->row + s->rows; m++) {
-        if (!m->field || m->side || m->task || (m->calculation && m->calculation != calculation))
-            continue;
-        int fits = stands_for(m->name, field);
+        int of_outline = m->about == OUTLINE_INPUT && (!m->calculation || m->calculation == calculation);
+        int fits = of_outline || m->about == PLAN_INPUT ? stands_for(m->name, field) : 0;
         fits += fits && m->calculation ? 2 : 0;
         if (fits > best) {
             found = m;

@@ -1,5 +1,5 @@
-/* Reading a trace; see plan_trace.h. */
-#include "plan_trace.h"
+/* Reading a trace; see plan.h. */
+#include "plan.h"
 
 #include <ctype.h>
 #include <errno.h>
@@ -14,11 +14,11 @@ static void refuse_line(trace *t, const char *line, size_t length, const char *w
 {
     if (t->problems == TRACE_PROBLEMS)
         return;
-    trace_problem *p = t->problem + t->problems++;
-    p->line = t->lines;
-    p->text[0] = 0;
-    append_printable(p->text, LINE_BYTES, line, length > 40 ? 40 : length, length > 40 ? "...: " : ": ");
-    snprintf(p->text + strlen(p->text), sizeof p->text - strlen(p->text), "%s", why);
+    char *shown = t->problem[t->problems].text;
+    t->problem[t->problems++].line = t->lines;
+    shown[0] = 0;
+    append_printable(shown, LINE_BYTES, line, length > 40 ? 40 : length, length > 40 ? "...: " : ": ");
+    snprintf(shown + strlen(shown), sizeof t->problem->text - strlen(shown), "%s", why);
 }
 
 static int is_header(const char *text)
