@@ -135,10 +135,12 @@ static int advised(const ung_job_plan_out *plan, size_t i)
     return late || items[i].place != PLACE(ung_job_plan_out, timeline.out.batches_count);
 }
 
-/* Measures of the belt that were brought along stand for its step. */
+/* Measures of the belt that were brought along stand for its step; a plan that was refused has none. */
 static int ran(const ung_job_plan_out *plan, size_t step)
 {
-    return plan->state[step] == UNG_STEP_DONE || (step == UNG_PLAN_belt && plan->state[step] == UNG_STEP_LEFT_OUT);
+    int brought = plan->state[UNG_PLAN_belt] == UNG_STEP_LEFT_OUT &&
+                  plan->glue.in.bonded_area_mm2 == plan->glue.in.bonded_area_mm2;
+    return plan->state[step] == UNG_STEP_DONE || (step == UNG_PLAN_belt && brought);
 }
 
 static int wanted(const ung_job_plan_out *plan, size_t i, double quantity)
