@@ -158,10 +158,9 @@ static void plan(void)
 {
     printf("\"plan\": {\"inputs\": [\n");
     for (size_t i = 0; i < ung_plan_input_count(); i++) {
-        ung_field asked = *ung_plan_input(i);
-        asked.standard = ung_plan_input_standard(i);
+        ung_field asked = ung_plan_input(i).field;
         printf("    {");
-        member("of", ung_plan_input_of(i));
+        member("of", ung_plan_input(i).calculation);
         printf("\"field\":\n");
         field(&asked, 1);
         printf(i + 1 < ung_plan_input_count() ? "},\n" : "}],\n");

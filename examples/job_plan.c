@@ -222,7 +222,7 @@ static void print_json(const ung_job_plan_in *in,
     member("severity", n ? ung_severity_text(caution[0].caution.severity) : "");
     key("inputs"), begin('{');
     for (size_t i = 0; i < ung_plan_input_count(); i++)
-        value(ung_plan_input(i)->name, ((const double *)in)[i]);
+        value(ung_plan_input(i).field.name, ((const double *)in)[i]);
     end('}');
     key("steps"), begin('{');
     for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++)

@@ -127,7 +127,7 @@ static size_t plans(void)
         for (size_t i = 0; ung_plan_step(i).name; i++)
             seen += strlen(ung_fault_text(plan.fault + i, text)) + strlen(ung_step_state_text(plan.state[i]));
         for (size_t i = 0; i < ung_plan_input_count(); i++)
-            seen += strlen(ung_plan_input(i)->name) + strlen(ung_plan_input_of(i));
+            seen += strlen(ung_plan_input(i).field.name) + strlen(ung_plan_input(i).calculation);
         in.body_mass_kg = -1;
         seen += ung_job_plan(&in, &plan, &fault) != UNG_OK;
         seen += strlen(ung_fault_text(&fault, text));
