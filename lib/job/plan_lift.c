@@ -1,6 +1,8 @@
 /* What to change so that a caution of the plan goes: the nearest value of one input, found by making plans. */
 #include "job/plan.h"
 
+#include "core/elementary.h"
+
 typedef struct ask {
     union {
         ung_job_plan_in in;
@@ -8,7 +10,7 @@ typedef struct ask {
     } asked;
     size_t input, step, rule;
     const ung_job_plan_out *before;
-    unsigned long stops[UNG_PLAN_STEP_COUNT]; /* of the plan before */
+    unsigned long stops[UNG_PLAN_STEP_COUNT]; /* of the plan before; what only compares stops nothing */
 } ask;
 
 static unsigned long stops_of(const ung_job_plan_out *plan, size_t step, unsigned long *rules)
@@ -39,11 +41,12 @@ static int lifted(ask *a, double value)
         return 0;
     for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++) {
         unsigned long rules;
-        if (a->before->state[i] == UNG_STEP_DONE && plan.state[i] != UNG_STEP_DONE &&
-            !ung__plan_compares(a->before, i))
-            return 0;
+        int was = !ung__plan_compares(a->before, i), is = !ung__plan_compares(&plan, i);
+        int lost = was && a->before->state[i] == UNG_STEP_DONE && plan.state[i] != UNG_STEP_DONE;
+        int unsure = is && !was && plan.state[i] != UNG_STEP_DONE && plan.state[i] != UNG_STEP_LEFT_OUT;
         unsigned long stops = stops_of(&plan, i, &rules) & ~a->stops[i];
-        if ((i == a->step && (rules >> a->rule & 1)) || (stops && !ung__plan_compares(&plan, i)))
+        int stands = i == a->step && (rules >> a->rule & 1) && (is || !was);
+        if (lost || unsure || stands || (stops && is))
             return 0;
     }
     return 1;
@@ -55,28 +58,32 @@ static int begin(ask *a, const ung_job_plan_out *plan)
     unsigned long rules, asked = 0;
     a->before = plan;
     for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++) {
-        a->stops[i] = stops_of(plan, i, &rules);
+        unsigned long stops = stops_of(plan, i, &rules);
+        a->stops[i] = ung__plan_compares(plan, i) ? 0 : stops;
         asked |= i == a->step ? rules : 0;
     }
     return (int)(asked >> a->rule & 1);
 }
 
-/* From the present value toward one end of the range, in equal steps; then bisection to the last bits. */
+static double possible(const ung_field *field, double value)
+{
+    return field->whole ? ung__round(value) : value;
+}
+
+/* From the present value toward one end of the range, in equal steps (whole numbers one by one, unless they are very
+ * many); then bisection to the last bits. */
 static double search(ask *a, const ung_field *field, double start, double end)
 {
     enum { STEPS = 256, HALVINGS = 50 };
-    double before = start;
-    if (field->whole) {
-        for (double v = start + (end > start ? 1 : -1); end > start ? v <= end : v >= end; v += end > start ? 1 : -1)
-            if (lifted(a, v))
-                return v;
-        return UNG__NAN;
-    }
-    for (int i = 1; i <= STEPS && end != start; i++) {
-        double value = i == STEPS ? end : start + (end - start) * i / STEPS;
+    double before = start, span = end - start, many = span < 0 ? -span : span;
+    int steps = field->whole && many < STEPS ? (int)many : STEPS;
+    for (int i = 1; i <= steps && span != 0; i++) {
+        double value = i == steps ? end : possible(field, start + span * i / steps);
         if (lifted(a, value)) {
             for (int k = 0; k < HALVINGS; k++) {
-                double middle = before + (value - before) / 2;
+                double middle = possible(field, before + (value - before) / 2);
+                if (middle == before || middle == value)
+                    break;
                 *(lifted(a, middle) ? &value : &before) = middle;
             }
             return value;
