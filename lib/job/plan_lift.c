@@ -65,23 +65,37 @@ static int begin(ask *a, const ung_job_plan_out *plan)
     return (int)(asked >> a->rule & 1);
 }
 
-static double possible(const ung_field *field, double value)
+/* The next value to try: small steps through the usual range, where answers lie, and large ones beyond it; whole
+ * numbers one by one, unless they are very many. */
+static double next(const ung_field *field, double value, int up)
 {
-    return field->whole ? ung__round(value) : value;
+    enum { SMALL = 256, LARGE = 64 };
+    double low = field->usual_lower, high = field->usual_upper;
+    int usual = up ? value >= low && value < high : value > low && value <= high;
+    double step = usual ? (high - low) / SMALL : (field->upper - field->lower) / LARGE;
+    if (field->whole)
+        step = field->upper - field->lower <= SMALL || step < 1 ? 1 : ung__round(step);
+    if (up)
+        return ung__plan_smaller(value + step, value < low ? low : value < high ? high : field->upper);
+    return ung__plan_larger(value - step, value > high ? high : value > low ? low : field->lower);
 }
 
-/* From the present value toward one end of the range, in equal steps (whole numbers one by one, unless they are very
- * many); then bisection to the last bits. */
-static double search(ask *a, const ung_field *field, double start, double end)
+static double between(const ung_field *field, double before, double value)
 {
-    enum { STEPS = 256, HALVINGS = 50 };
-    double before = start, span = end - start, many = span < 0 ? -span : span;
-    int steps = field->whole && many < STEPS ? (int)many : STEPS;
-    for (int i = 1; i <= steps && span != 0; i++) {
-        double value = i == steps ? end : possible(field, start + span * i / steps);
+    double middle = before + (value - before) / 2;
+    return field->whole ? ung__round(middle) : middle;
+}
+
+/* From the present value toward one end of the range; then bisection to the last bits. */
+static double search(ask *a, const ung_field *field, double start, int up)
+{
+    enum { HALVINGS = 50 };
+    double before = start, end = up ? field->upper : field->lower;
+    while (before != end) {
+        double value = next(field, before, up);
         if (lifted(a, value)) {
             for (int k = 0; k < HALVINGS; k++) {
-                double middle = possible(field, before + (value - before) / 2);
+                double middle = between(field, before, value);
                 if (middle == before || middle == value)
                     break;
                 *(lifted(a, middle) ? &value : &before) = middle;
@@ -149,8 +163,8 @@ ung_status ung_job_plan_lift(const ung_job_plan_in *in, size_t step, const char 
     if (start != start || ung_job_plan(&a.asked.in, &quick, 0) != UNG_OK)
         return UNG_OK; /* a value that was not given cannot be moved */
     int stands = begin(&a, &quick);
-    double below = stands ? search(&a, &field, start, field.lower) : start;
-    double above = stands ? search(&a, &field, start, field.upper) : start;
+    double below = stands ? search(&a, &field, start, 0) : start;
+    double above = stands ? search(&a, &field, start, 1) : start;
     double nearest = below != below || (above == above && start - below > above - start) ? above : below;
     a.asked.in = *in;
     *value = nearest == nearest && (!begin(&a, &plan) || lifted(&a, nearest)) ? nearest : UNG__NAN;
