@@ -120,7 +120,8 @@ static inline ung_job_plan_in draft_horse(void)
     return h;
 }
 
-/* One side measured.  To be stopped: the screw leaves the horn, the bevel cuts through the heel, and the day is too hot for the work. */
+/* One side measured.  To be stopped: the screw leaves the horn, the bevel cuts through the heel, and the day is too hot
+ * for the work. */
 static inline ung_job_plan_in thin_walled_horse(void)
 {
     ung_job_plan_in h = saddle_horse();

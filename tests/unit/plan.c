@@ -35,8 +35,8 @@ START_TEST(description_fits_the_structs)
     }
     /* By hand: a few places, so that the struct's order is the table's. */
     ck_assert_str_eq(ung_plan_input(0).field.name, "hoof_length_mm");
-    ck_assert_str_eq(ung_plan_input(offsetof(ung_job_plan_in, body_mass_kg) / sizeof(double)).field.name, "body_mass_kg");
-    ck_assert_str_eq(ung_plan_input(offsetof(ung_job_plan_in, smooth_high_s) / sizeof(double)).field.name, "smooth_high_s");
+    ck_assert_uint_eq(plan_input_named("body_mass_kg"), offsetof(ung_job_plan_in, body_mass_kg) / sizeof(double));
+    ck_assert_uint_eq(plan_input_named("smooth_high_s"), offsetof(ung_job_plan_in, smooth_high_s) / sizeof(double));
     ck_assert_str_eq(ung_step_state_text(UNG_STEP_DONE), "done");
     ck_assert_str_eq(ung_step_state_text(UNG_STEP_REFUSED), "refused");
     ck_assert_str_eq(ung_step_state_text((ung_step_state)4), "");

@@ -457,8 +457,9 @@ static void items_there(const ung_job_plan_in *in, const char *there, const char
 #define SHOE_DRIVES "screws screw_thread screw_length screw_longest horn_bit wood_bit drive_screws free_heads"
 #define SHOE_FIRST "drill_from_shoe drill_slant drill_stop"
 #define SHOE_OTHER "other_drill_from_shoe other_drill_slant other_drill_stop"
-#define WALL_DRIVES "screws wall_screw_thread wall_screw_length wall_screw_shortest wall_screw_longest horn_bit wood_bit " \
-                    "drive_screws free_heads"
+#define WALL_DRIVES                                                                                              \
+    "screws wall_screw_thread wall_screw_length wall_screw_shortest wall_screw_longest horn_bit wood_bit "       \
+    "drive_screws free_heads"
 #define WALL_FIRST "drill_through_wall drill_dip"
 #define WALL_OTHER "other_drill_through_wall other_drill_dip"
 
@@ -486,7 +487,8 @@ START_TEST(items_of_both_sides)
     in.entry_height_mm = 9, in.other_entry_height_mm = 60;
     items_there(&in, WALL_DRIVES " " WALL_FIRST, WALL_OTHER);
     in.screw_count = 0;
-    items_there(&in, "place_shoe", WALL_FIRST " " WALL_OTHER " screws wall_screw_thread horn_bit drive_screws free_heads");
+    items_there(&in, "place_shoe",
+                WALL_FIRST " " WALL_OTHER " screws wall_screw_thread horn_bit drive_screws free_heads");
     /* Values are the side's own. */
     in = saddle_horse();
     ung_job_plan_out plan = plan_of(&in);
