@@ -158,12 +158,13 @@ static void plan(void)
 {
     printf("\"plan\": {\"inputs\": [\n");
     for (size_t i = 0; i < ung_plan_input_count(); i++) {
-        ung_field asked = *ung_plan_input(i);
-        asked.standard = ung_plan_input_standard(i);
+        ung_plan_asked asked = ung_plan_input(i);
         printf("    {");
-        member("of", ung_plan_input_of(i));
-        printf("\"field\":\n");
-        field(&asked, 1);
+        member("of", asked.calculation);
+        member("original", asked.original);
+        printf("\"found\": %s, \"chosen\": %s, \"field\":\n", asked.found ? "true" : "false",
+               asked.chosen ? "true" : "false");
+        field(&asked.field, 1);
         printf(i + 1 < ung_plan_input_count() ? "},\n" : "}],\n");
     }
     printf("  \"steps\": [");

@@ -60,7 +60,7 @@ static inline ung_job_plan_in pony(void)
     return h;
 }
 
-/* Everything given by hand, nothing looked up. */
+/* Everything given by hand, nothing looked up; both sides measured, the other wall a little thinner and steeper. */
 static inline ung_job_plan_in saddle_horse(void)
 {
     ung_job_plan_in h = any_horse();
@@ -84,11 +84,15 @@ static inline ung_job_plan_in saddle_horse(void)
     h.rope_length_mm = 120;
     h.body_mass_kg = 560, h.shear_n_per_kg = 1.1;
     h.vertical_force_n = 900, h.breakover_mm = 78, h.setback_mm = 6;
+    h.other_border_width_mm = 11.5, h.other_wall_angle_deg = 80, h.other_sole_horn_mm = 4.5;
+    h.other_inset_mm = 5.5, h.other_tilt_deg = 10, h.other_screw_count = 2;
+    h.other_entry_height_mm = 11, h.other_dip_deg = 62;
     h.samples_count = 500;
     return h;
 }
 
-/* Screws through the wall; a stand, which pushes nothing along the ground. */
+/* Screws through the wall, their length, their entry and the tape's passes left to the plan; a stand, which pushes
+ * nothing along the ground. */
 static inline ung_job_plan_in draft_horse(void)
 {
     ung_job_plan_in h = any_horse();
@@ -102,10 +106,10 @@ static inline ung_job_plan_in draft_horse(void)
     h.gauge_count = 8;
     h.species_count = 4;
     h.screw_way_count = 2;
-    h.screw_length_mm = 38, h.inset_mm = 7, h.tilt_deg = 12, h.head_recess_mm = 3;
-    h.entry_height_mm = 14, h.dip_deg = 60;
+    h.inset_mm = 7, h.tilt_deg = 12, h.head_recess_mm = 3;
+    h.dip_deg = 60;
     h.screw_count = 8;
-    h.tape_width_mm = 101.6, h.passes_count = 3, h.stretch_fraction = 0.15;
+    h.tape_width_mm = 101.6, h.stretch_fraction = 0.15;
     h.ground_length_mm = 170, h.bevel_run_mm = 18, h.bevel_angle_deg = 24;
     h.width_start_mm = 140, h.width_end_mm = 124;
     h.sole_area_mm2 = 16000, h.dish_depth_mm = 8, h.gap_mm = 2;
@@ -116,12 +120,16 @@ static inline ung_job_plan_in draft_horse(void)
     return h;
 }
 
-/* To be stopped: the screw leaves the horn, the bevel cuts through the heel, and the day is too hot for the work. */
+/* One side measured.  To be stopped: the screw leaves the horn, the bevel cuts through the heel, and the day is too hot
+ * for the work. */
 static inline ung_job_plan_in thin_walled_horse(void)
 {
     ung_job_plan_in h = saddle_horse();
     h.border_width_mm = 5, h.wall_thickness_mm = 4.6;
     h.tilt_deg = -10;
+    h.other_border_width_mm = h.other_wall_angle_deg = h.other_sole_horn_mm = (double)NAN;
+    h.other_inset_mm = h.other_tilt_deg = h.other_screw_count = (double)NAN;
+    h.other_entry_height_mm = h.other_dip_deg = (double)NAN;
     h.bevel_run_mm = 60, h.bevel_angle_deg = 40;
     h.temperature_c = 38, h.ambient_c = 38;
     return h;

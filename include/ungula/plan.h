@@ -359,7 +359,8 @@ UNG_PUBLIC size_t ung_job_plan_cautions(const ung_job_plan_out *plan, ung_plan_c
 
 /* The nearest value of one input with which the whole plan has no such caution of that step any more, no other step
  * is stopped, and none fails that did not: for telling what to change.  NaN: no value of that input does it.  It
- * makes some hundred plans. */
+ * makes some hundred plans, and may miss values that are nearer together than 1/256 of the input's usual range, or
+ * 1/64 of its range beyond that. */
 UNG_PUBLIC ung_status ung_job_plan_lift(const ung_job_plan_in *in, size_t step, const char *code, size_t input,
                                         double *value, ung_fault *fault);
 

@@ -5,6 +5,7 @@
 #include "job/plan.h"
 
 #include "core/contract.h"
+#include "core/elementary.h"
 
 #define DECLARE(step, calculation) extern const ung_field ung__##calculation##_inputs[];
 UNG_PLAN_STEPS(DECLARE)
@@ -281,8 +282,8 @@ static double screws(const ung_job_plan_in *in, const ung_job_plan_out *p)
         return 0;
     if (!other_measured(in))
         return first_holds(in, p) ? in->screw_count : 0;
-    double half = (double)(int)(in->screw_count / 2);
-    double there = smaller(given(in->other_screw_count, half), in->screw_count), here = in->screw_count - there;
+    double half = ung__floor(in->screw_count / 2), there = smaller(given(in->other_screw_count, half), in->screw_count);
+    double here = in->screw_count - there;
     return (first_holds(in, p) ? here : 0) + (other_holds(in, p) ? there : 0);
 }
 

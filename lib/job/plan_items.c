@@ -112,6 +112,16 @@ static int drives(const ung_job_plan_out *plan, size_t step)
     return side_margin(plan, step) >= 0 && !none;
 }
 
+/* Both sides get the same screws: what is to be brought stands with the first side, also where only the other one is
+ * driven. */
+static int of_both_sides(size_t place)
+{
+    return place == PLACE(ung_job_plan_out, screw.in.screw_diameter_mm) ||
+           place == PLACE(ung_job_plan_out, screw.in.screw_length_mm) ||
+           place == PLACE(ung_job_plan_out, through.in.screw_diameter_mm) ||
+           place == PLACE(ung_job_plan_out, through.in.screw_length_mm);
+}
+
 static int is_limit(size_t place)
 {
     return place == PLACE(ung_job_plan_out, screw.out.screw_length_limit_mm) ||
@@ -135,10 +145,12 @@ static int advised(const ung_job_plan_out *plan, size_t i)
     return late || items[i].place != PLACE(ung_job_plan_out, timeline.out.batches_count);
 }
 
-/* Measures of the belt that were brought along stand for its step. */
+/* Measures of the belt that were brought along stand for its step; a plan that was refused has none. */
 static int ran(const ung_job_plan_out *plan, size_t step)
 {
-    return plan->state[step] == UNG_STEP_DONE || (step == UNG_PLAN_belt && plan->state[step] == UNG_STEP_LEFT_OUT);
+    int brought = plan->state[UNG_PLAN_belt] == UNG_STEP_LEFT_OUT &&
+                  plan->glue.in.bonded_area_mm2 == plan->glue.in.bonded_area_mm2;
+    return plan->state[step] == UNG_STEP_DONE || (step == UNG_PLAN_belt && brought);
 }
 
 static int wanted(const ung_job_plan_out *plan, size_t i, double quantity)
@@ -155,7 +167,8 @@ static int wanted(const ung_job_plan_out *plan, size_t i, double quantity)
         return 0; /* none of it */
     if (quantity == UNG__INFINITY && *ung_field_unit(items[i].field))
         return 0; /* never */
-    return drives(plan, step) || is_limit(items[i].place);
+    int brought = of_both_sides(items[i].place) && plan->demand.in.screw_count > 0;
+    return drives(plan, step) || brought || is_limit(items[i].place);
 }
 
 size_t ung_plan_items(const ung_job_plan_out *plan, ung_plan_item *item, size_t capacity)

@@ -1,6 +1,8 @@
 /* What to change so that a caution of the plan goes: the nearest value of one input, found by making plans. */
 #include "job/plan.h"
 
+#include "core/elementary.h"
+
 typedef struct ask {
     union {
         ung_job_plan_in in;
@@ -8,7 +10,7 @@ typedef struct ask {
     } asked;
     size_t input, step, rule;
     const ung_job_plan_out *before;
-    unsigned long stops[UNG_PLAN_STEP_COUNT]; /* of the plan before */
+    unsigned long stops[UNG_PLAN_STEP_COUNT]; /* of the plan before; what only compares stops nothing */
 } ask;
 
 static unsigned long stops_of(const ung_job_plan_out *plan, size_t step, unsigned long *rules)
@@ -39,11 +41,12 @@ static int lifted(ask *a, double value)
         return 0;
     for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++) {
         unsigned long rules;
-        if (a->before->state[i] == UNG_STEP_DONE && plan.state[i] != UNG_STEP_DONE &&
-            !ung__plan_compares(a->before, i))
-            return 0;
+        int was = !ung__plan_compares(a->before, i), is = !ung__plan_compares(&plan, i);
+        int lost = was && a->before->state[i] == UNG_STEP_DONE && plan.state[i] != UNG_STEP_DONE;
+        int unsure = is && !was && plan.state[i] != UNG_STEP_DONE && plan.state[i] != UNG_STEP_LEFT_OUT;
         unsigned long stops = stops_of(&plan, i, &rules) & ~a->stops[i];
-        if ((i == a->step && (rules >> a->rule & 1)) || (stops && !ung__plan_compares(&plan, i)))
+        int stands = i == a->step && (rules >> a->rule & 1) && (is || !was);
+        if (lost || unsure || stands || (stops && is))
             return 0;
     }
     return 1;
@@ -55,28 +58,46 @@ static int begin(ask *a, const ung_job_plan_out *plan)
     unsigned long rules, asked = 0;
     a->before = plan;
     for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++) {
-        a->stops[i] = stops_of(plan, i, &rules);
+        unsigned long stops = stops_of(plan, i, &rules);
+        a->stops[i] = ung__plan_compares(plan, i) ? 0 : stops;
         asked |= i == a->step ? rules : 0;
     }
     return (int)(asked >> a->rule & 1);
 }
 
-/* From the present value toward one end of the range, in equal steps; then bisection to the last bits. */
-static double search(ask *a, const ung_field *field, double start, double end)
+/* The next value to try: small steps through the usual range, where answers lie, and large ones beyond it; whole
+ * numbers one by one, unless they are very many. */
+static double next(const ung_field *field, double value, int up)
 {
-    enum { STEPS = 256, HALVINGS = 50 };
-    double before = start;
-    if (field->whole) {
-        for (double v = start + (end > start ? 1 : -1); end > start ? v <= end : v >= end; v += end > start ? 1 : -1)
-            if (lifted(a, v))
-                return v;
-        return UNG__NAN;
-    }
-    for (int i = 1; i <= STEPS && end != start; i++) {
-        double value = i == STEPS ? end : start + (end - start) * i / STEPS;
+    enum { SMALL = 256, LARGE = 64 };
+    double low = field->usual_lower, high = field->usual_upper;
+    int usual = up ? value >= low && value < high : value > low && value <= high;
+    double step = usual ? (high - low) / SMALL : (field->upper - field->lower) / LARGE;
+    if (field->whole)
+        step = field->upper - field->lower <= SMALL || step < 1 ? 1 : ung__round(step);
+    if (up)
+        return ung__plan_smaller(value + step, value < low ? low : value < high ? high : field->upper);
+    return ung__plan_larger(value - step, value > high ? high : value > low ? low : field->lower);
+}
+
+static double between(const ung_field *field, double before, double value)
+{
+    double middle = before + (value - before) / 2;
+    return field->whole ? ung__round(middle) : middle;
+}
+
+/* From the present value toward one end of the range; then bisection to the last bits. */
+static double search(ask *a, const ung_field *field, double start, int up)
+{
+    enum { HALVINGS = 50 };
+    double before = start, end = up ? field->upper : field->lower;
+    while (before != end) {
+        double value = next(field, before, up);
         if (lifted(a, value)) {
             for (int k = 0; k < HALVINGS; k++) {
-                double middle = before + (value - before) / 2;
+                double middle = between(field, before, value);
+                if (middle == before || middle == value)
+                    break;
                 *(lifted(a, middle) ? &value : &before) = middle;
             }
             return value;
@@ -142,8 +163,8 @@ ung_status ung_job_plan_lift(const ung_job_plan_in *in, size_t step, const char 
     if (start != start || ung_job_plan(&a.asked.in, &quick, 0) != UNG_OK)
         return UNG_OK; /* a value that was not given cannot be moved */
     int stands = begin(&a, &quick);
-    double below = stands ? search(&a, &field, start, field.lower) : start;
-    double above = stands ? search(&a, &field, start, field.upper) : start;
+    double below = stands ? search(&a, &field, start, 0) : start;
+    double above = stands ? search(&a, &field, start, 1) : start;
     double nearest = below != below || (above == above && start - below > above - start) ? above : below;
     a.asked.in = *in;
     *value = nearest == nearest && (!begin(&a, &plan) || lifted(&a, nearest)) ? nearest : UNG__NAN;

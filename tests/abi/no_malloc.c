@@ -127,7 +127,17 @@ static size_t plans(void)
         for (size_t i = 0; ung_plan_step(i).name; i++)
             seen += strlen(ung_fault_text(plan.fault + i, text)) + strlen(ung_step_state_text(plan.state[i]));
         for (size_t i = 0; i < ung_plan_input_count(); i++)
-            seen += strlen(ung_plan_input(i)->name) + strlen(ung_plan_input_of(i));
+            seen += strlen(ung_plan_input(i).field.name) + strlen(ung_plan_input(i).calculation);
+        static const size_t asked[] = {UNG_PLAN_screw, UNG_PLAN_bevel, UNG_PLAN_timeline};
+        static const char *const codes[] = {"breach", "thin_heel", "late"};
+        for (size_t k = 0; k < 3; k++)
+            for (size_t i = 0; i < ung_plan_input_count(); i += 23) {
+                ung_job_plan_in quick = in;
+                double value;
+                quick.samples_count = (double)NAN; /* hundreds of plans */
+                seen += ung_job_plan_lift(&quick, asked[k], codes[k], i, &value, &fault) == UNG_OK;
+                seen += strlen(ung_fault_text(&fault, text));
+            }
         in.body_mass_kg = -1;
         seen += ung_job_plan(&in, &plan, &fault) != UNG_OK;
         seen += strlen(ung_fault_text(&fault, text));

@@ -1,6 +1,8 @@
-/* Speed of a whole plan, apart from the cup, which integrates: microseconds, best and median of several passes. */
+/* Speed of a whole plan, apart from the cup, which integrates, with its searches, and of what lifts a caution:
+ * microseconds, best and median of several passes. */
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 #include <time.h>
 
 #include "../horses.h"
@@ -38,6 +40,22 @@ static double measure(const char *what, const ung_job_plan_in *in, int plans)
     return us[0];
 }
 
+static void measure_lift(const char *what, const ung_job_plan_in *in, const char *input)
+{
+    double us[PASSES], value;
+    size_t i = 0;
+    while (strcmp(ung_plan_input(i).field.name, input) != 0)
+        i++;
+    for (int pass = 0; pass < PASSES; pass++) {
+        double begin = now_us();
+        if (ung_job_plan_lift(in, UNG_PLAN_screw, "breach", i, &value, NULL) != UNG_OK)
+            exit((fprintf(stderr, "bench: a lift was refused\n"), 1));
+        us[pass] = now_us() - begin;
+    }
+    qsort(us, PASSES, sizeof *us, ascending);
+    printf("%-44s %8.1f us, median %8.1f us\n", what, us[0], us[PASSES / 2]);
+}
+
 int main(void)
 {
     ung_job_plan_in in = pony();
@@ -55,10 +73,19 @@ int main(void)
         seen += ung_job_plan_cautions(&out, caution, 128) + ung_plan_items(&out, item, UNG_PLAN_ITEMS_MOST);
     }
     printf("%-44s %8.1f us\n", "its cautions and items", (now_us() - begin) / PLANS);
+    ung_job_plan_in searched = in;
+    searched.screw_length_mm = searched.entry_height_mm = searched.passes_count = (double)NAN;
+    measure("a plan that looks for length, entry, passes", &searched, PLANS);
+    searched.screw_way_count = 2;
+    measure("the same through the wall", &searched, PLANS);
+    in.inset_mm = 3.5; /* breaks a margin */
+    measure_lift("a lift that is found at once (inset)", &in, "inset_mm");
+    measure_lift("a lift that is not found (body mass)", &in, "body_mass_kg");
+    in.inset_mm = pony().inset_mm;
     in.heat_count = 1;
-    measure("the same with the heat in the wall", &in, PLANS / 20);
+    measure("without the cup, with the heat in the wall", &in, PLANS / 20);
     in.heat_count = 0, in.samples_count = 4000;
-    measure("the same with 4000 samples of the timeline", &in, 4);
+    measure("without the cup, with 4000 samples of the timeline", &in, 4);
     printf("aim for a plan without the cup: %g us, %s\n", AIM_US, plain < AIM_US ? "met" : "not met");
     return seen == 0;
 }

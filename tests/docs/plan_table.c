@@ -44,7 +44,7 @@ static int step_differs(const ung_job_plan_out *a, const ung_job_plan_out *b, si
 
 static size_t values_of(size_t input, double now, double *value)
 {
-    const ung_field *f = ung_plan_input(input);
+    const ung_field asked = ung_plan_input(input).field, *f = &asked;
     size_t n = 0;
     if (strcmp(f->name, "samples_count") == 0) { /* more would only take longer */
         value[n++] = 0, value[n++] = 100;
@@ -92,7 +92,8 @@ static void move_each(ung_job_plan_in in)
 
 static double random_of(size_t k, double usual_chance)
 {
-    return strcmp(ung_plan_input(k)->name, "samples_count") == 0 ? 0 : random_value(ung_plan_input(k), usual_chance);
+    ung_field f = ung_plan_input(k).field;
+    return strcmp(f.name, "samples_count") == 0 ? 0 : random_value(&f, usual_chance);
 }
 
 /* What one of three horses is, or another, of each input; or something usual. */
@@ -130,7 +131,7 @@ static void find_all(int tries)
 
 static void print_line(size_t k)
 {
-    printf("%s:", ung_plan_input(k)->name);
+    printf("%s:", ung_plan_input(k).field.name);
     for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++)
         if (hangs[k][i])
             printf(" %s", ung_plan_step(i).name);
@@ -155,7 +156,7 @@ static int compare(const char *path, int *missed)
     char line[1024];
     int failed = 0;
     for (size_t k = 0; k < INPUTS; k++) {
-        const char *name = ung_plan_input(k)->name;
+        const char *name = ung_plan_input(k).field.name;
         size_t n = strlen(name);
         line[0] = 0;
         if (fgets(line, sizeof line, file))
@@ -199,7 +200,7 @@ static int nothing_else_changes(size_t count)
             if (plan(&in, &after))
                 for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++)
                     if (!hangs[k][i] && step_differs(&before, &after, i)) {
-                        printf("%s from %g to %g changes %s, which is not in its line\n", ung_plan_input(k)->name, kept,
+                        printf("%s from %g to %g changes %s, which is not in its line\n", ung_plan_input(k).field.name, kept,
                                ((double *)&in)[k], ung_plan_step(i).name);
                         failed = 1;
                     }
