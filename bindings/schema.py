@@ -84,6 +84,15 @@ def step(each, states):
     )
 
 
+def units(plan, joined, calculations):
+    """Of every field of the document, in its order."""
+    fields = [entry["field"] for entry in plan["inputs"]]
+    for name in joined:
+        each = calculations[name]
+        fields += each["inputs"] + each["outputs"] + [f for r in each["lists"] for f in r["fields"]]
+    return {f["name"]: f["unit"] for f in fields}
+
+
 def schema(contracts):
     plan = contracts["plan"]
     names = [each["name"] for each in plan["steps"]]
@@ -118,6 +127,8 @@ def schema(contracts):
             {
                 "version": {"const": contracts["version"]},
                 "severity": {"enum": [*severities, ""], "description": "of the most severe caution; empty: none"},
+                "units": closed({name: {"const": unit} for name, unit in units(plan, joined, calculations).items()})
+                | {"description": "of each field, by its name; empty: a count, a ratio or a share"},
                 "inputs": closed({f["name"]: given(f, missing=f["standard"] is None) for f in asked}),
                 "steps": closed({each["name"]: step(each, plan["states"]) for each in plan["steps"]}),
                 "items": {"type": "array", "items": closed(item, optional=["text"])},

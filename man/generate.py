@@ -403,17 +403,31 @@ def list_standards(everything):
 
 # The plan ------------------------------------------------------------------------------------------------------------
 
-# What stands in where these are not given; an input without a standard value that is not here is asked for.
+# What stands in where these are not given.
 FOUND = {
     "low_mm": "as far below as the shoe is thick",
+    **dict.fromkeys(["perimeter_mm", "ground_area_mm2", "circumference_low_mm", "circumference_high_mm",
+                     "band_height_mm", "bonded_area_mm2", "wood_area_mm2", "top_area_mm2"], "the step belt"),
     "wall_thickness_mm": "the step wall",
     "screw_diameter_mm": "the step gauge",
+    "screw_length_mm": "the longest, in steps of stock_step_mm, that fits on both sides",
+    "entry_height_mm": "the whole millimetre that leaves the most margin",
+    "other_border_width_mm": "as on the first side",
+    "other_wall_thickness_mm": "the step other_wall, or as on the first side",
+    **dict.fromkeys(["other_wall_angle_deg", "other_sole_horn_mm", "other_inset_mm", "other_tilt_deg",
+                     "other_entry_height_mm", "other_dip_deg"], "as on the first side"),
+    "other_screw_count": "half of screw_count",
     "root_diameter_mm": "the step gauge",
     "pitch_mm": "the step gauge",
     "head_diameter_mm": "the step gauge",
     "wood_gravity_ratio": "the step wood, or the standard value of the calculation",
+    "wood_density_g_ml": "the step wood, or the standard value of shoe_mass; for foam nothing",
+    "shoe_mass_g": "the step mass",
+    "passes_count": "the fewest that are thick enough, and what the rolls opened for them still give",
     "shear_n_per_kg": "the step load, where it knows the horizontal forces, or the standard value of hold",
     "ambient_c": "temperature_c",
+    "mass_g": "the first coat, at most a pack",
+    "room_c": "ambient_c, or temperature_c, or the standard value of cast_set",
     "samples_count": "0, which is the closed approximation",
 }
 
@@ -435,14 +449,15 @@ def plan_input(asked):
         text += ". No standard value."
     else:
         text += ". Standard %s (%s)." % (measure(f["standard"], f["unit"]), f["standard_kind"])
-    of = [".Pq Xr ung_%s 3" % asked["of"]] if asked["of"] else []
+    alias = "" if asked["original"] == f["name"] else " Fa %s of" % asked["original"]
+    of = [".Pq%s Xr ung_%s 3" % (alias, asked["of"])] if asked["of"] else []
     return "Fa " + f["name"], sentences(sentence(f["meaning"])) + of + [".br"] + sentences(text)
 
 
 def plan_inputs(plan, titles):
-    unknown = set(FOUND) - {asked["field"]["name"] for asked in plan["inputs"]}
-    if unknown:
-        sys.exit("the plan has no input %s" % and_list(sorted(unknown)))
+    differ = set(FOUND) ^ {asked["field"]["name"] for asked in plan["inputs"] if asked["found"]}
+    if differ:
+        sys.exit("what stands in is said of other inputs than the plan finds: %s" % and_list(sorted(differ)))
     return tagged([plan_input(asked) for asked in plan["inputs"]])
 
 

@@ -309,7 +309,7 @@ class Plan:
     """The plan that joins the calculations: job_plan, its inputs, and a property for the result of each step."""
 
     def __init__(self, contract, calculations):
-        self.inputs = [{**asked["field"], "of": asked["of"]} for asked in contract["inputs"]]
+        self.inputs = [{**asked["field"], **asked} for asked in contract["inputs"]]
         titles = {c.name: c.contract["title"] for c in calculations}
         self.steps = [(s["name"], s["calculation"], titles[s["calculation"]]) for s in contract["steps"]]
 
@@ -318,8 +318,10 @@ class Plan:
         parameters = []
         for f in self.inputs:
             parameters.append(f"{f['name']} : float" + (f", {f['unit']}" if f["unit"] else ""))
-            parameters += wrapped(f["meaning"] + (f" (as in {f['of']})" if f["of"] else ""), "    ")
-            known = kind_text(f) if f["standard"] is not None else "none: found by another step, or not known"
+            original = "" if f["original"] == f["name"] else f"{f['original']} of "
+            parameters += wrapped(f["meaning"] + (f" ({original}{f['of']})" if f["of"] else ""), "    ")
+            missing = "none: found by another step" if f["found"] else "none: a measurement"
+            known = kind_text(f) if f["standard"] is not None else missing
             parameters.append(f"    {known}; {range_text(f)}")
         lines += section("Parameters", parameters)
         lines += section("Returns", ["JobPlan", *(f"    {n}: {c}, {title}" for n, c, title in self.steps)])

@@ -583,7 +583,7 @@ PyObject *native_plan_lookup(PyObject *self, PyObject *args)
     int same = ung_plan_input_count() == count && (size_t)PyTuple_GET_SIZE(names) == count &&
                PyTuple_GET_SIZE(steps) == UNG_PLAN_STEP_COUNT && !ung_plan_step(UNG_PLAN_STEP_COUNT).name;
     for (size_t i = 0; same && i < count; i++)
-        same = is_name(PyTuple_GET_ITEM(names, (Py_ssize_t)i), ung_plan_input(i)->name);
+        same = is_name(PyTuple_GET_ITEM(names, (Py_ssize_t)i), ung_plan_input(i).field.name);
     for (size_t i = 0; same && i < UNG_PLAN_STEP_COUNT; i++) {
         PyObject *pair = PyTuple_GET_ITEM(steps, (Py_ssize_t)i);
         ung_plan_part part = ung_plan_step(i);
@@ -670,26 +670,37 @@ static PyObject *row_memory(const void *rows, size_t size)
     return PyByteArray_FromStringAndSize(rows, (Py_ssize_t)size);
 }
 
+typedef union plan_asked {
+    ung_job_plan_in in;
+    double value[sizeof(ung_job_plan_in) / sizeof(double)];
+} plan_asked;
+
+/* 0 with an exception set. */
+static int read_plan(PyObject *tuple, plan_asked *asked)
+{
+    size_t count = sizeof *asked / sizeof(double);
+    if (!tuple || !is_tuple_of(tuple, count, "job_plan"))
+        return 0;
+    for (size_t i = 0; i < count; i++) {
+        PyObject *item = PyTuple_GET_ITEM(tuple, (Py_ssize_t)i);
+        if (!read_number(item, asked->value + i)) {
+            PyErr_Format(PyExc_TypeError, "%s must be a number, not %s", ung_plan_input(i).field.name,
+                         Py_TYPE(item)->tp_name);
+            return 0;
+        }
+    }
+    return 1;
+}
+
 /* plan(inputs) -> (steps, tasks, times, items, cautions); NaN among the inputs is what was not given.
  * steps: (state, inputs, results, why, what it lacks); tasks, times: memory of the timeline's rows; items: (kind, code,
  * quantity or None, unit, step, field, caution); cautions: (step, caution as in `cautions`, calculation). */
 PyObject *native_plan(PyObject *self, PyObject *args)
 {
     (void)self;
-    PyObject *tuple = argument(args, 0, 1);
-    union {
-        ung_job_plan_in in;
-        double value[sizeof(ung_job_plan_in) / sizeof(double)];
-    } asked;
-    size_t count = sizeof asked / sizeof(double);
-    if (!tuple || !is_tuple_of(tuple, count, "job_plan"))
+    plan_asked asked;
+    if (!read_plan(argument(args, 0, 1), &asked))
         return NULL;
-    for (size_t i = 0; i < count; i++) {
-        PyObject *item = PyTuple_GET_ITEM(tuple, (Py_ssize_t)i);
-        if (!read_number(item, asked.value + i))
-            return PyErr_Format(PyExc_TypeError, "%s must be a number, not %s", ung_plan_input(i)->name,
-                                Py_TYPE(item)->tp_name);
-    }
     ung_job_plan_out plan;
     ung_fault fault;
     ung_status status;
@@ -703,10 +714,57 @@ PyObject *native_plan(PyObject *self, PyObject *args)
                          plan_items(&plan), plan_cautions(&plan));
 }
 
-/* plan_text(code, language) -> words, or None */
-PyObject *native_plan_text(PyObject *self, PyObject *args)
+/* plan_words(code, quantity, unit, language) -> the item in words, or None */
+PyObject *native_plan_words(PyObject *self, PyObject *args)
 {
     (void)self;
-    const char *code, *language;
-    return PyArg_ParseTuple(args, "ss", &code, &language) ? text_or_none(ung_plan_text(code, language)) : NULL;
+    const char *code, *unit, *language;
+    double quantity;
+    if (!PyArg_ParseTuple(args, "sdss", &code, &quantity, &unit, &language))
+        return NULL;
+    size_t length = ung_plan_words(code, quantity, unit, language, NULL, 0);
+    char *words = length ? PyMem_Malloc(length + 1) : NULL;
+    if (!words)
+        return length ? PyErr_NoMemory() : text_or_none(NULL);
+    ung_plan_words(code, quantity, unit, language, words, length + 1);
+    PyObject *text = PyUnicode_FromString(words);
+    PyMem_Free(words);
+    return text;
+}
+
+static PyObject *plan_input_entry(const void *from, size_t i)
+{
+    (void)from;
+    ung_plan_asked asked = ung_plan_input(i);
+    const ung_field *f = &asked.field;
+    return Py_BuildValue("(ssddddNsOsssOO)", f->name, ung_field_unit(f->name), f->lower, f->upper, f->usual_lower,
+                         f->usual_upper, number_or_none(f->standard), ung_kind_text(f->standard_kind),
+                         f->whole ? Py_True : Py_False, f->meaning, asked.calculation, asked.original,
+                         asked.found ? Py_True : Py_False, asked.chosen ? Py_True : Py_False);
+}
+
+/* plan_inputs() -> all inputs described: the fields of Input, then calculation, original, found, chosen */
+PyObject *native_plan_inputs(PyObject *self, PyObject *args)
+{
+    (void)self;
+    return PyArg_ParseTuple(args, "") ? entries(ung_plan_input_count(), plan_input_entry, NULL) : NULL;
+}
+
+/* plan_lift(inputs, step, code, number of the input) -> the nearest value that lifts the caution, or None */
+PyObject *native_plan_lift(PyObject *self, PyObject *args)
+{
+    (void)self;
+    PyObject *tuple;
+    const char *code;
+    Py_ssize_t step, input;
+    plan_asked asked;
+    if (!PyArg_ParseTuple(args, "Onsn", &tuple, &step, &code, &input) || !read_plan(tuple, &asked))
+        return NULL;
+    ung_fault fault;
+    ung_status status;
+    double value;
+    Py_BEGIN_ALLOW_THREADS /* some hundred plans */
+    status = ung_job_plan_lift(&asked.in, (size_t)step, code, (size_t)input, &value, &fault);
+    Py_END_ALLOW_THREADS
+    return status == UNG_OK ? number_or_none(value) : refuse(&fault);
 }

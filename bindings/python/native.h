@@ -16,6 +16,8 @@ PyObject *native_share_memory(PyObject *self, PyObject *args);
 PyObject *native_caution_lift(PyObject *self, PyObject *args);
 PyObject *native_plan_lookup(PyObject *self, PyObject *args);
 PyObject *native_plan(PyObject *self, PyObject *args);
-PyObject *native_plan_text(PyObject *self, PyObject *args);
+PyObject *native_plan_words(PyObject *self, PyObject *args);
+PyObject *native_plan_inputs(PyObject *self, PyObject *args);
+PyObject *native_plan_lift(PyObject *self, PyObject *args);
 
 #endif

@@ -65,5 +65,7 @@ static const ung_field *ung_list_field(const ung_list *list, size_t index)
 %native(caution_lift) PyObject *native_caution_lift(PyObject *self, PyObject *args);
 %native(plan_lookup) PyObject *native_plan_lookup(PyObject *self, PyObject *args);
 %native(plan) PyObject *native_plan(PyObject *self, PyObject *args);
-%native(plan_text) PyObject *native_plan_text(PyObject *self, PyObject *args);
+%native(plan_words) PyObject *native_plan_words(PyObject *self, PyObject *args);
+%native(plan_inputs) PyObject *native_plan_inputs(PyObject *self, PyObject *args);
+%native(plan_lift) PyObject *native_plan_lift(PyObject *self, PyObject *args);
 #endif

@@ -285,7 +285,7 @@ UNG_PUBLIC const char *ung_step_state_text(ung_step_state state) UNG_CONST;
     F(tissue_count, wall_heat)                                                                                    \
     F(tissue_mm, wall_heat)                                                                                       \
     F(water_c, cast_set)                                                                                          \
-    F(room_c, cast_set)                                                                                           \
+    W(room_c, cast_set)                                                                                           \
     A(wanted_set_time_s, cast_set, wanted_time_s, "after which the cast should be set")                           \
     W(samples_count, job_timeline)                                                                                \
     F(spread_fraction, job_timeline)                                                                              \

@@ -36,7 +36,7 @@ from . import _calculations
 from ._calculations import *
 from ._contracts import Contract, Input, Output, Rows, Rule, Source, describe, version
 from ._errors import InvalidInput, Status
-from ._plan import Plan, PlanCaution, PlanItem, Step, plan_schema
+from ._plan import Plan, PlanCaution, PlanInput, PlanItem, Step, plan_inputs, plan_schema
 from ._results import ArrayCaution, ArrayResult, Caution, Inputs, Result, lift
 
 __version__ = version()
@@ -51,6 +51,7 @@ __all__ = [
     "Output",
     "Plan",
     "PlanCaution",
+    "PlanInput",
     "PlanItem",
     "Result",
     "Rows",
@@ -60,6 +61,7 @@ __all__ = [
     "Step",
     "describe",
     "lift",
+    "plan_inputs",
     "plan_schema",
     "version",
 ]

@@ -5,16 +5,13 @@ from __future__ import annotations
 import math
 import typing
 from array import array
-from typing import Any, ClassVar, Dict, List, Optional, Tuple, Type, TypeVar
+from typing import Any, ClassVar, Dict, List, Optional, Tuple, Type, TypeVar, Union
 
-from . import _arrays, _core, _text
+from . import _arrays, _contracts, _core, _text
 from ._results import Inputs, Result
 
 P = TypeVar("P", bound="Plan")
 
-# Units that a language has its own words for; the others are symbols.
-_UNITS = {"en": {"deg": "degrees", "C": "\u00b0C"}, "de": {"deg": "Grad", "C": "\u00b0C", "days": "Tagen"}}
-_ENDLESS = {"en": "unlimited", "de": "unbegrenzt"}
 _languages: List[str] = []
 
 
@@ -66,21 +63,41 @@ class PlanItem(typing.NamedTuple):
     caution: Optional[str]
 
     def text(self, language: str = "en") -> str:
-        """The item in words, quantities to four digits."""
-        words = _core.plan_text(self.code, language)
+        """The item in words, quantities to four digits and never to the wrong side of a limit."""
+        quantity = math.nan if self.quantity is None else self.quantity
+        words: Optional[str] = _core.plan_words(self.code, quantity, self.unit, language)
         if words is None:
             raise ValueError(f"no words for {self.code!r} in {language!r}; languages are {', '.join(_languages)}")
-        unit = _UNITS.get(language, {}).get(self.unit, self.unit)
-        return words.replace("{quantity}", _rounded(self.quantity, language)).replace("{unit}", unit)
+        return words
 
 
-def _rounded(quantity: Optional[float], language: str) -> str:
-    if quantity is None:
-        return ""
-    if math.isinf(quantity):
-        return _ENDLESS.get(language, "infinite")
-    text = _text.number(float(f"{quantity:.4g}"))
-    return text.replace(".", ",") if language == "de" else text
+class PlanInput(typing.NamedTuple):
+    """An input of ``job_plan``; see ``Input``.
+
+    ``calculation`` is the one whose contract it is of, "" for the plan's own, and ``original`` its name there;
+    ``found``: another step finds it unless it is given; ``chosen``: it can be chosen for the job, and is no measure of
+    the horse, a product or the day.
+    """
+
+    name: str
+    unit: str
+    lower: float
+    upper: float
+    usual_lower: float
+    usual_upper: float
+    standard: Optional[float]
+    standard_kind: str
+    whole: bool
+    meaning: str
+    calculation: str
+    original: str
+    found: bool
+    chosen: bool
+
+
+def plan_inputs() -> Tuple[PlanInput, ...]:
+    """What ``job_plan`` asks for, in its order."""
+    return tuple(PlanInput(*each) for each in _core.plan_inputs())
 
 
 class Plan:
@@ -156,10 +173,8 @@ class Plan:
 
     def state(self, name: str) -> str:
         """State of the step of this name."""
-        for each in self._steps:
-            if each.name == name:
-                return each.state
-        raise KeyError(f"no step is called {name!r}; there are {', '.join(name for name, _ in self._kinds)}")
+        self._named(name)
+        return next(each.state for each in self._steps if each.name == name)
 
     def again(self: P, **changes: Any) -> P:
         """The same plan with some inputs changed; None takes back what was given."""
@@ -168,11 +183,37 @@ class Plan:
             raise TypeError(f"job_plan has no input {', '.join(unknown)}")
         return self._of(tuple(self._inputs._replace(**changes)))
 
+    def lift(self, caution: Union[PlanCaution, Tuple[str, str]], name: str) -> Optional[float]:
+        """The nearest value of an input with which the whole plan is rid of a caution, without a stop that it did not
+        have; None if no value of that input does it.
+
+        ``caution`` is one of ``cautions``, or its step and code.
+        """
+        step, code = (caution.step, caution.code) if isinstance(caution, PlanCaution) else caution
+        if name not in self._standard:
+            raise TypeError(f"job_plan has no input {name}")
+        number = [each for each, _ in self._kinds].index(self._named(step))
+        values = tuple([math.nan if v is None else v for v in self._inputs])
+        lifted: Optional[float] = _core.plan_lift(values, number, code, list(self._standard).index(name))
+        return lifted
+
+    def changes(self, caution: Union[PlanCaution, Tuple[str, str]]) -> Tuple[Tuple[str, float], ...]:
+        """What can be chosen for the job, was given, and alone lifts a caution: each with its nearest value."""
+        chosen = [each.name for each in plan_inputs() if each.chosen and getattr(self._inputs, each.name) is not None]
+        lifted = ((name, self.lift(caution, name)) for name in chosen)
+        return tuple((name, value) for name, value in lifted if value is not None)
+
+    def _named(self, name: str) -> str:
+        if not any(name == each for each, _ in self._kinds):
+            raise KeyError(f"no step is called {name!r}; there are {', '.join(each for each, _ in self._kinds)}")
+        return name
+
     def asdict(self) -> Dict[str, Any]:
         """The plan as dicts, lists, texts and numbers, of the same form as ``json()``."""
         return {
             "version": _core.version(),
             "severity": self.severity,
+            "units": self._units(),
             "inputs": _plain(self._inputs),
             "steps": {
                 each.name: {
@@ -188,6 +229,15 @@ class Plan:
             "items": [_plain(item) for item in self._items],
             "cautions": [_plain(caution) for caution in self._cautions],
         }
+
+    def _units(self) -> Dict[str, str]:
+        """Unit of every name, in the order in which the document has them."""
+        names = list(self._inputs._fields)
+        for _, kind in self._kinds:
+            contract = _contracts.contract(kind._calculation)
+            lists = [field for rows in contract.lists for field in rows.fields]
+            names += [field.name for field in (*contract.inputs, *contract.outputs, *lists)]
+        return {name: _core.field_unit(name) for name in names}
 
     def json(self, *, language: Optional[str] = None, indent: Optional[int] = None) -> str:
         """The plan for other programs, as ``plan_schema()`` describes it; with items in words if a language is given.
