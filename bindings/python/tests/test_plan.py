@@ -362,7 +362,7 @@ def test_without_numpy(full):
     assert done.stdout.strip() == full.json()
 
 
-BREACH = {**FULL, "inset_mm": 3, "heat_count": 0}
+BREACH = {**FULL, "inset_mm": 4.6, "heat_count": 0}
 
 
 def test_changes_lift_a_caution():
