@@ -218,25 +218,23 @@ static void give_sides(const outline *o, const sheet *s, ung_job_plan_in *in)
 {
     side first = side_of(o, s, LEFT), other = side_of(o, s, RIGHT);
     int laid_out = o->part[LEFT].state == UNG_STEP_DONE && o->part[RIGHT].state == UNG_STEP_DONE;
+    int both = first.screws > 0 && other.screws > 0;
     if (laid_out) {
         in->screw_count = first.screws + other.screws;
-        in->inset_mm = first.inset_mm, in->tilt_deg = first.tilt_deg;
-        in->other_inset_mm = other.inset_mm, in->other_tilt_deg = other.tilt_deg;
-        in->other_screw_count = other.screws;
         if (in->screw_count == 0)
             in->screw_way_count = 0; /* no side has room: the layout says so */
-        else if (first.screws == 0) { /* one side alone */
-            in->inset_mm = other.inset_mm, in->tilt_deg = other.tilt_deg;
+        else if (first.screws == 0) /* one side alone */
             first = other;
-        } else if (other.screws == 0)
-            in->other_inset_mm = in->other_tilt_deg = NAN;
+        if (in->screw_count > 0)
+            in->inset_mm = first.inset_mm, in->tilt_deg = first.tilt_deg;
     }
     in->wall_thickness_mm = first.wall_thickness_mm, in->wall_angle_deg = first.wall_angle_deg;
-    if (!laid_out || (in->other_screw_count > 0 && in->other_screw_count < in->screw_count)) {
-        in->other_wall_thickness_mm = other.wall_thickness_mm;
-        in->other_wall_angle_deg = other.wall_angle_deg;
-    } else
-        in->other_inset_mm = in->other_tilt_deg = in->other_screw_count = NAN;
+    if (!laid_out || both)
+        in->other_wall_thickness_mm = other.wall_thickness_mm, in->other_wall_angle_deg = other.wall_angle_deg;
+    if (laid_out && both) {
+        in->other_inset_mm = other.inset_mm, in->other_tilt_deg = other.tilt_deg;
+        in->other_screw_count = other.screws;
+    }
 }
 
 /* What the outline and its stations say cannot stand on the sheet too: one of the two would not be used. */

@@ -80,13 +80,13 @@ char *trimmed(char *text)
 int is_decimal(const char *s)
 {
     s += *s == '+' || *s == '-';
-    size_t whole = strspn(s, "0123456789"), rest = 0;
+    size_t whole = strspn(s, "0123456789"), fraction = 0;
     s += whole;
     if (*s == '.') {
-        rest = strspn(s + 1, "0123456789");
-        s += 1 + rest;
+        fraction = strspn(s + 1, "0123456789");
+        s += 1 + fraction;
     }
-    if (whole + rest == 0)
+    if (whole + fraction == 0)
         return 0;
     if (*s == 'e' || *s == 'E') {
         s++;

@@ -1,4 +1,4 @@
-"""Reading a measurement sheet; plan_sheet.h says what one looks like."""
+"""Reading a measurement sheet; plan.h says what one looks like."""
 import math
 import os
 import re
@@ -6,39 +6,27 @@ import sys
 
 import ungula
 
-from plan_tasks import check_tasks, is_task, look_up_task
-
 SHEET_BYTES, SHEET_ROWS, LINE_BYTES = 65536, 500, 200
 MM = {"mm": 1, "in": 25.4}
-# Calculations that only some sheets use.
-SOMETIMES = {"hoof_band": "without a trace", "outline_fit": "with a trace", "outline_band": "with a trace",
-             "wall_from_border": "without stations of the wall", "screw_depth": "without stations of the wall",
-             "screw_layout": "with stations of the wall",
-             **dict.fromkeys(("limb_load", "screw_gauge", "wood_species", "screw_hold", "bond_hold", "hold"),
-                             "with body_mass_kg, gait_count and shoe_mass_g"),
-             **dict.fromkeys(("working_time", "cup_cure", "cast_set", "job_timeline"),
-                             "with reference_time_s, temperature_c and tasks")}
+ASKED = {each.name: each for each in ungula.plan_inputs()}
+OUTLINE = ("outline_fit", "outline_band", "screw_layout")  # measure an outline, and lay screws out on it
 PLACES, SCREWS = ungula.describe("screw_layout").lists
 SHARE = PLACES.fields[0]
 STATION = {f.name: f for f in ungula.describe("wall_profile").lists[0].fields[1:]}
-# What screw_layout is told beside its inputs: how many screws a side, and the sole's horn at every station.
-LAYOUT = {"screws_count": ungula.describe("screw_layout").inputs[0]._replace(
-              name="screws_count", unit="", lower=SCREWS.least, upper=SCREWS.most, whole=True, meaning=SCREWS.meaning),
-          "sole_horn_mm": next(f for f in PLACES.fields if f.name == "sole_horn_mm")}
-HOLD_NAMES = ("body_mass_kg", "gait_count", "shoe_mass_g")  # one of these on a sheet asks for the hold
-# One of these, or a task, asks for the timing.
-TIMING_NAMES = ("reference_time_s", "reference_temperature_c", "temperature_c", "ambient_c", "surface_cm2", "water_c",
-                "room_c")
+# How many screws a side gets: not an input of screw_layout, but how many rows it fills.
+SCREWS_COUNT = ungula.describe("screw_layout").inputs[0]._replace(
+    name="screws_count", unit="", lower=SCREWS.least, upper=SCREWS.most, usual_lower=SCREWS.least,
+    usual_upper=SCREWS.most, whole=True, meaning=SCREWS.meaning)
 TRACE = "trace"  # the value of this row is a file's name, and what the file's numbers are multiplied by
 
 
 class Row:
-    """One line with a value: calculation None means every calculation that has the field."""
+    """One line with a value; about: "plan", "outline", "screws", "station" or "trace"."""
     def __init__(self, line, echo):
         self.line, self.echo = line, echo
         self.name = self.text = ""
-        self.calculation = self.field = self.side = self.place = None  # side, place: of a station of the wall
-        self.task = 0
+        # input: of job_plan; calculation: of an input for the outline that was named with it; side, place: of a station
+        self.about = self.field = self.input = self.calculation = self.side = self.place = None
         self.value, self.problem = math.nan, ""
 
     def refuse(self, field, why):
@@ -67,29 +55,47 @@ def stands_for(name, field):
     return 2 if name == field else 1 if field in (f"left_{name}", f"right_{name}") else 0
 
 
-def settable(calculation, name):
-    if calculation == "wall_profile":  # where its rows lie is not the sheet's to say
-        return None
-    found = (f for f in ungula.describe(calculation).inputs if stands_for(name, f.name))
-    return next(found, LAYOUT.get(name) if calculation == "screw_layout" else None)
+def look_up_plan(row, calculation, name):
+    """An input of job_plan by its name, or by calculation and name where it has a name of its own there."""
+    for each in ASKED.values():
+        own = each.name != each.original and (each.calculation, each.original) == (calculation, name)
+        if own if calculation is not None else each.name == name:
+            row.about, row.input, row.field = "plan", each.name, each
+            return True
+    return False
 
 
-def look_up(row, inputs):
-    """The field that a name stands for, and the calculation if the name says one."""
-    calculation, dot, row.name = row.name.partition(".") if "." in row.name else ("", "", row.name)
-    known = [c for c in inputs if not dot or c == calculation]
-    for c in known:
-        row.field = settable(c, row.name)
-        if row.field:
-            row.calculation = c if dot else None
-            return
-    for c, when in SOMETIMES.items():
-        if (not dot or c == calculation) and settable(c, row.name):
-            row.refuse(None, f"only {c} takes this, which is used only {when}")
-            return
-    row.refuse(None, "this plan has no such calculation" if not known
-               else "this calculation has no input of that name" if dot
-               else "no calculation of this plan has an input of that name")
+def look_up_outline(row, calculation, name):
+    for c in OUTLINE:
+        field = next((f for f in ungula.describe(c).inputs if stands_for(name, f.name)), None)
+        if field and calculation in (None, c):
+            row.about, row.field, row.calculation = "outline", field, calculation
+            return True
+    if name == SCREWS_COUNT.name and calculation in (None, "screw_layout"):
+        row.about, row.field = "screws", SCREWS_COUNT
+        return True
+    return False
+
+
+def look_up(row, trace):
+    """The field that a name stands for."""
+    calculation, row.name = (row.name.split(".", 1)) if "." in row.name else (None, row.name)
+    if look_up_plan(row, calculation, row.name):
+        return
+    if look_up_outline(row, calculation, row.name):
+        if not trace:
+            row.about = None
+            row.refuse(None, "this is used only with a trace: trace = FILE.csv mm")
+        return
+    of = [f"{each.calculation}.{row.name}" for each in ASKED.values() if each.original == row.name]
+    if calculation is not None and calculation not in ungula.describe():
+        row.refuse(None, "there is no such calculation")
+    elif calculation is not None and row.name in ASKED:
+        row.refuse(None, "the plan has one value of this for all its calculations: write the name alone")
+    elif calculation is not None:
+        row.refuse(None, "the plan has no input of that name for this calculation")
+    else:
+        row.refuse(None, f"say of which calculation: {', '.join(of)}" if of else "the plan has no input of that name")
 
 
 def station_side(name):
@@ -111,7 +117,7 @@ def look_up_station(row, trace):
     if row.place > SHARE.upper:
         row.refuse(None, f"there is no such place; {accepted(SHARE)}")
         return
-    row.field = STATION[field]
+    row.about, row.field = "station", STATION[field]
 
 
 def read_value(row, text):
@@ -138,19 +144,17 @@ def read_trace(row):
     if not parts:
         row.refuse(None, "this must be a file and its unit, mm or in: trace = FILE.csv mm")
         return
-    row.text, row.value, row.field = parts[1].strip(" \t"), MM[parts[2]], TRACE
+    row.text, row.value, row.about = parts[1].strip(" \t"), MM[parts[2]], "trace"
 
 
-def understand(row, inputs, trace):
+def understand(row, trace):
     if row.name == TRACE:
         read_trace(row)
     elif station_side(row.name):
         look_up_station(row, trace)
-    elif is_task(row.name):
-        look_up_task(row)
     else:
-        look_up(row, inputs)
-    if row.field and row.field is not TRACE:
+        look_up(row, trace)
+    if row.about not in (None, "trace"):
         read_value(row, row.text)
 
 
@@ -185,10 +189,12 @@ def check_range(row, field):
 
 
 def same_key(a, b):
-    if (not a.field or not b.field or
-            (a.calculation, a.name, not a.side, a.task) != (b.calculation, b.name, not b.side, b.task)):
+    if not a.about or (a.about, a.calculation, a.input) != (b.about, b.calculation, b.input):
         return False
-    return not a.side or (a.place == b.place and (a.side == b.side or a.place in (0, 1)))
+    if a.about == "plan":
+        return True
+    return a.name == b.name and (a.about != "station" or (a.place == b.place and
+                                                          (a.side == b.side or a.place in (0, 1))))
 
 
 class Sheet:
@@ -222,36 +228,25 @@ class Sheet:
                 self.rows.append(row)
         self.trace = next((row for row in self.rows if row.name == TRACE), None)
         self.stations = self.trace is not None and any(station_side(row.name) for row in self.rows)
-        self.hold = any(row.name.rpartition(".")[2] in HOLD_NAMES for row in self.rows)
-        self.timing = any(row.name.rpartition(".")[2] in TIMING_NAMES or is_task(row.name) for row in self.rows)
-
-    def check(self, inputs):
-        """Understands and checks the rows, given the calculations that the plan consists of, with their inputs."""
         for row in self.rows:
             if not row.problem:
-                understand(row, inputs, self.trace)
+                understand(row, self.trace)
         for i, row in enumerate(self.rows):
-            if row.field and not row.problem:
-                self.check_row(row, self.rows[:i], inputs)
+            if row.about and not row.problem:
+                self.check_row(row, self.rows[:i])
         self.check_stations()
-        check_tasks(self.rows)
 
-    def check_row(self, row, before, inputs):
+    def check_row(self, row, before):
         for other in before:
             if same_key(other, row):
                 row.problem = f"already given in line {other.line}"
                 return
-        if row.side or row.task or row.field is LAYOUT.get(row.name):
+        if row.about != "trace":
             check_range(row, row.field)
-            return
-        for c in inputs:
-            for name, field in inputs[c].items():
-                if not row.problem and self.find(c, name) is row:
-                    check_range(row, field)
 
     def check_stations(self):
         """A station needs all its fields, and a side at least two stations to lie between."""
-        stations = [row for row in self.rows if row.side and row.field]
+        stations = [row for row in self.rows if row.about == "station"]
         for row in stations:
             same = [n for n in stations if n.place == row.place and (n.side == row.side or row.place in (0, 1))]
             if len(same) < 2 and not row.problem:
@@ -262,17 +257,36 @@ class Sheet:
             if stations and not stations[-1].problem and len(places) < 2:
                 stations[-1].refuse(None, f"the {side} side needs at least two stations; toe and rear count for both")
 
+    @property
+    def screws(self):
+        return next((row for row in self.rows if row.about == "screws"), None)
+
+    def given(self, name):
+        """The row that gives an input of job_plan, or None."""
+        return next((row for row in self.rows if row.about == "plan" and row.input == name), None)
+
     def find(self, calculation, name):
-        """The row that sets a field of a calculation, or None."""
+        """The row that gives an input for the outline, or None; what job_plan has too is read as its."""
         best, found = 0, None
         for row in self.rows:
-            if not row.field or row.side or row.task or row.calculation not in (None, calculation):
-                continue
-            fits = stands_for(row.name, name)
-            fits += 2 if fits and row.calculation else 0
-            if fits > best:
-                best, found = fits, row
+            if row.about == "plan" or (row.about == "outline" and row.calculation in (None, calculation)):
+                fits = stands_for(row.name, name)
+                fits += 2 if fits and row.calculation else 0
+                if fits > best:
+                    best, found = fits, row
         return found
+
+    def problem(self, row, name, text):
+        """Prints a problem that became known later; row None: it belongs to no line, so the end is named."""
+        place = f"{row.line}: {row.echo}" if row else f"{max(self.lines, 1)}: {name} (end of sheet)"
+        complain(f"{self.path}:{place}: {text}")
+
+    def report(self):
+        """Prints the problems of the rows; returns how many."""
+        problems = [row for row in self.rows if row.problem]
+        for row in problems:
+            self.problem(row, None, row.problem)
+        return len(problems)
 
 
 def complain(text):

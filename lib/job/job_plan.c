@@ -522,12 +522,11 @@ static int belt_known(const ung_job_plan_in *in)
     return sum == sum;
 }
 
-/* Which steps a switch leaves out.  The way of driving that was not chosen is compared where its measure is given. */
+/* Which steps a switch leaves out.  The way of driving that was not chosen is compared, from the shoe where its inset is given. */
 static int left_out(size_t step, const ung_job_plan_in *in)
 {
     int no_screws = !screws_asked(in);
     int from_shoe = in->screw_way_count < 1.5 || in->inset_mm == in->inset_mm;
-    int through_wall = in->screw_way_count > 1.5 || in->dip_deg == in->dip_deg;
     switch (step) {
     case UNG_PLAN_belt:
         return belt_known(in);
@@ -536,9 +535,9 @@ static int left_out(size_t step, const ung_job_plan_in *in)
     case UNG_PLAN_other_screw:
         return no_screws || !from_shoe || !other_measured(in);
     case UNG_PLAN_through:
-        return no_screws || !through_wall;
+        return no_screws;
     case UNG_PLAN_other_through:
-        return no_screws || !through_wall || !other_measured(in);
+        return no_screws || !other_measured(in);
     case UNG_PLAN_lead:
     case UNG_PLAN_grip:
     case UNG_PLAN_grip_need:

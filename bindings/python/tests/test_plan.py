@@ -80,7 +80,10 @@ def test_each_step_is_its_calculation(plan):
 
 
 def test_the_full_plan_runs_every_step_that_is_not_switched_off(full):
-    assert {each.name: each.state for each in full.steps if each.state != "done"} == {"through": "left out"}
+    not_done = {each.name: each.state for each in full.steps if each.state != "done"}
+    other = dict.fromkeys(["other_wall", "other_screw", "other_through"], "left out")
+    assert not_done == other
+    assert full.through.margin_mm > 0  # the other way of driving, for comparison
     assert full.screw.margin_mm > 0 and full.hold.inputs.screw_count == full.mass.inputs.screw_count == 6
     breached = full.again(inset_mm=3)
     assert breached.screw.margin_mm < 0 and breached.hold.inputs.screw_count == 0  # such screws carry nothing
@@ -170,11 +173,13 @@ def test_cautions(plan):
     order = ["stop", "warn", "note"]
     places = [order.index(each.severity) for each in plan.cautions]
     assert places == sorted(places) and plan.severity == (plan.cautions[0].severity if plan.cautions else "")
-    # each step's own, but for steps that compare, or repeat the load of another
+    # each step's own, but for steps that only compare
+    compare = {"demand", "narrow_tape", "wide_tape", "bond_only", "grip_need", "bond_need", "recheck", "cooler"}
+    compare |= {"screw", "other_screw"} if plan.inputs.screw_way_count == 2 else {"through", "other_through"}
     expected = {
         (each.name, *caution)
         for each in plan.steps
-        if each.result is not None and each.name not in ("demand", "narrow_tape", "wide_tape", "bond_only")
+        if each.result is not None and each.name not in compare
         for caution in each.result.cautions
     }
     assert set(plan.cautions) == expected and len(plan.cautions) == len(expected)
@@ -295,7 +300,7 @@ def test_a_plan_shows_itself(plan, full):
     for each in plan.steps:
         assert each.why in text and f"<td style=\"text-align: left\">{each.name}</td>" in html
     assert html.count("<table>") == text.count("\n\n")
-    assert repr(full).startswith("JobPlan: 28 of 29 steps done") and "&#x27;" not in repr(full)
+    assert repr(full).startswith("JobPlan: 33 of 36 steps done") and "&#x27;" not in repr(full)
     assert isinstance(full, ungula.Plan) and "tape_width_mm=50.8 mm" in repr(full.inputs)
     assert "low_mm=None" in repr(full.inputs)
 
@@ -355,3 +360,101 @@ def test_without_numpy(full):
     code += "plan = ungula.job_plan(**json.load(sys.stdin)); repr(plan); hash(plan); plan.again(); print(plan.json())"
     done = subprocess.run([sys.executable, "-c", code], input=json.dumps(FULL), capture_output=True, text=True, check=True)
     assert done.stdout.strip() == full.json()
+
+
+BREACH = {**FULL, "inset_mm": 4.6, "heat_count": 0}
+
+
+def test_changes_lift_a_caution():
+    plan = ungula.job_plan(**BREACH)
+    breach = plan.cautions[0]
+    assert (breach.step, breach.code, breach.severity) == ("screw", "breach", "stop")
+    changes = dict(plan.changes(breach))
+    chosen = [each.name for each in ungula.plan_inputs() if each.chosen]
+    assert "inset_mm" in changes and list(changes) == [name for name in chosen if name in changes]
+    for name, value in changes.items():
+        now = getattr(plan.inputs, name)
+        assert breach.code not in {each.code for each in plan.again(**{name: value}).cautions if each.step == "screw"}
+        if not next(each.whole for each in ungula.plan_inputs() if each.name == name):
+            less = value + (now - value) * 1e-6  # not far enough
+            assert breach.code in {each.code for each in plan.again(**{name: less}).cautions if each.step == "screw"}
+    assert plan.lift(("screw", "breach"), "inset_mm") == changes["inset_mm"]
+    assert plan.lift(breach, "border_width_mm") is None  # the thread is too near the outer face
+    assert plan.lift(breach, "outer_margin_mm") < plan.inputs.outer_margin_mm  # also what is no choice
+    assert plan.lift(breach, "other_tilt_deg") is None  # was not given
+    assert plan.lift(("screw", "no_line"), "inset_mm") == plan.inputs.inset_mm  # does not hold
+    with pytest.raises(TypeError, match="depth"):
+        plan.lift(breach, "depth")
+    with pytest.raises(KeyError, match="no step"):
+        plan.lift(("scrwe", "breach"), "inset_mm")
+    with pytest.raises(ungula.InvalidInput, match="code"):
+        plan.lift(("screw", "breech"), "inset_mm")
+
+
+def test_inputs_are_described(described):
+    inputs = ungula.plan_inputs()
+    assert [each.name for each in inputs] == list(ungula.job_plan().inputs._fields)
+    for each, entry in zip(inputs, described["inputs"]):
+        field = entry["field"]
+        assert {**field, "calculation": entry["of"]}.items() >= {
+            k: v for k, v in each._asdict().items() if k not in ("original", "found", "chosen")
+        }.items()
+        assert (each.original, each.found, each.chosen) == (entry["original"], entry["found"], entry["chosen"])
+        assert each.found <= (each.standard is None)
+        if each.calculation:
+            contract = {f.name: f for f in ungula.describe(each.calculation).inputs}[each.original]
+            assert (each.lower, each.upper, each.unit) == (contract.lower, contract.upper, contract.unit)
+    chosen = {each.name for each in inputs if each.chosen}
+    assert {"inset_mm", "screw_length_mm", "passes_count"} <= chosen
+    assert not any("margin" in name or "mpa" in name for name in chosen)  # no margin and no strength is a choice
+
+
+def test_units_of_every_field(plan):
+    document = plan.asdict()
+    names = set(document["inputs"])
+    for step in document["steps"].values():
+        for part in (step["inputs"], step["results"] or {}):
+            names |= set(part) - {"steps", "times"}
+            for rows in (part.get("steps"), part.get("times")):
+                names |= {name for row in rows or [] for name in row}
+    assert names <= set(document["units"])
+    assert document["units"]["hoof_length_mm"] == "mm" and document["units"]["screw_count"] == ""
+    assert list(document["units"])[: len(document["inputs"])] == list(document["inputs"])
+
+
+def test_both_sides():
+    one = ungula.job_plan(**FULL)
+    two = one.again(other_border_width_mm=9, other_inset_mm=5.5)
+    assert one.other_screw is None and two.other_screw.inputs.inset_mm == 5.5
+    wall = ungula.wall_from_border(border_width_mm=9, wall_angle_deg=80)
+    assert two.other_wall == wall and two.other_screw.inputs.wall_thickness_mm == wall.wall_thickness_mm
+    assert two.grip.inputs.horn_length_mm == min(two.screw.embedded_mm, two.other_screw.embedded_mm)
+    breached = two.again(other_inset_mm=2)
+    assert breached.other_screw.margin_mm < 0 and breached.hold.inputs.screw_count == 3  # half are on that side
+    assert {each.step for each in breached.cautions if each.severity == "stop"} == {"other_screw"}
+    assert breached.again(other_screw_count=2).hold.inputs.screw_count == 4
+
+
+def test_measures_of_an_outline():
+    belt = ungula.job_plan(**FULL).belt
+    measures = {
+        "perimeter_mm": belt.perimeter_mm, "ground_area_mm2": belt.ground_area_mm2,
+        "circumference_low_mm": belt.circumference_low_mm, "circumference_high_mm": belt.circumference_high_mm,
+        "band_height_mm": belt.slant_height_mm, "bonded_area_mm2": belt.bonded_area_mm2,
+        "wood_area_mm2": belt.shoe_area_mm2, "top_area_mm2": belt.covered_area_mm2,
+    }  # fmt: skip
+    by_hand, traced = ungula.job_plan(**FULL), ungula.job_plan(**FULL, **measures)
+    assert traced.state("belt") == "left out"
+    for step in by_hand.steps:
+        if step.name != "belt":
+            assert getattr(traced, step.name) == step.result
+
+
+def test_what_is_not_given_is_looked_for():
+    plan = ungula.job_plan(**{**FULL, "screw_length_mm": None})
+    length, limit = plan.screw.inputs.screw_length_mm, plan.screw.screw_length_limit_mm
+    assert length <= limit < length + 6.35 and length / 6.35 == pytest.approx(round(length / 6.35), abs=1e-12)
+    assert plan.tape.layers >= 3 and plan.tape.edge_plies_count >= 2
+    assert plan.state("hold") == "done" and ungula.job_plan(**{**FULL, "horn_shear_mpa": None}).hold is None
+    unknown = ungula.job_plan(**{**FULL, "horn_shear_mpa": None}).grip_need
+    assert unknown.horn_shear_needed_mpa == plan.again(screw_length_mm=42).grip_need.horn_shear_needed_mpa

@@ -235,8 +235,9 @@ class Plan:
         names = list(self._inputs._fields)
         for _, kind in self._kinds:
             contract = _contracts.contract(kind._calculation)
-            lists = [field for rows in contract.lists for field in rows.fields]
-            names += [field.name for field in (*contract.inputs, *contract.outputs, *lists)]
+            names += [field.name for field in contract.inputs]
+            names += [field.name for field in contract.outputs]
+            names += [field.name for rows in contract.lists for field in rows.fields]
         return {name: _core.field_unit(name) for name in names}
 
     def json(self, *, language: Optional[str] = None, indent: Optional[int] = None) -> str:
