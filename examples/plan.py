@@ -48,17 +48,31 @@ def report_needed(sheet, plan):
     """What the steps that are needed lack, or why they were refused."""
     other_way = ("screw", "other_screw") if plan.inputs.screw_way_count > 1.5 else ("through", "other_through")
     needed = [step for step in plan.steps if step.name in NEEDED and step.name not in other_way]
-    # What a needed step finds is not to be asked for: that step says itself what it lacks.
-    not_run = [ungula.describe(step.calculation).outputs for step in plan.steps
-               if step.name not in NEEDED and step.state != "done"]
-    may_find = {f.name for outputs in not_run for f in outputs}
+    # What a needed step finds is not to be asked for, that step says itself what it lacks; nor what another step would
+    # find from what is asked for anyway.
+    finders = {f.name: step for step in reversed(plan.steps) if step.name not in NEEDED
+               for f in ungula.describe(step.calculation).outputs}
     found = {each.original: each.found for each in reversed(ASKED.values())}
+
+    def to_be_given(calculation, field):
+        step = finders.get(field)
+        if field not in found or not found[field]:
+            return field in found
+        if step is None or step.state == "refused":
+            return False
+        return step.state == "left out" or step.lacks not in {f.name for f in ungula.describe(calculation).inputs}
+
+    def refuse(step):
+        field = step.why.partition(" ")[0]
+        rows = (sheet.given(each.name) for each in ASKED.values() if each.original == field)
+        sheet.problem(next(filter(None, rows), None), field, step.why)
+
     told, refused, problems = [], [], 0
     for step in needed:
         if step.state == "lacks a value":
             for f in ungula.describe(step.calculation).inputs:
-                if (f.name not in told and f.name in found and math.isnan(getattr(step.inputs, f.name))
-                        and (not found[f.name] or f.name in may_find)):
+                if (f.name not in told and math.isnan(getattr(step.inputs, f.name))
+                        and to_be_given(step.calculation, f.name)):
                     told.append(f.name)
                     sheet.problem(None, f.name, f"required, and not on the sheet; {accepted(f)} ({f.meaning})")
         elif step.state == "refused":
@@ -67,8 +81,12 @@ def report_needed(sheet, plan):
             if (step.calculation, field) in refused:  # the other side's step takes the same field
                 continue
             refused.append((step.calculation, field))
-            rows = (sheet.given(each.name) for each in ASKED.values() if each.original == field)
-            sheet.problem(next(filter(None, rows), None), field, step.why)
+            refuse(step)
+    lacking = [step.lacks for step in needed if step.state == "lacks a value"]
+    for step in plan.steps:  # refused, and a needed step lacks its value now
+        if step.state == "refused" and any(finders.get(field) is step for field in lacking):
+            refuse(step)
+            problems += 1
     return len(told) + problems
 
 
