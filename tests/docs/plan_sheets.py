@@ -109,6 +109,16 @@ def plans(data, folder, *arguments):
     return planned[key]
 
 
+def quick(data, folder, *arguments):
+    """Status and output of plan.c alone, for what both print alike elsewhere."""
+    path = os.path.join(folder, "foot.sheet")
+    with open(path, "w", encoding="utf-8") as file:
+        file.write(data)
+    done = subprocess.run([*PROGRAMS["plan.c"], *arguments, path], stdout=subprocess.PIPE,
+                          stderr=subprocess.PIPE, timeout=60)
+    return done.returncode, done.stdout.decode()
+
+
 def both(data, folder, what, status):
     """The plan, which C and Python print alike."""
     results = plans(data, folder)
