@@ -304,7 +304,8 @@ int outline_measures(outline *o, sheet *s, ung_job_plan_in *in)
             return 1;
         if (in->screw_way_count == 1 && in->foam_count == 0) {
             if (!sheet_screws(s)) {
-                sheet_problem(s, NULL, "screws_count", "required with stations of the wall: how many screws a side gets");
+                sheet_problem(s, NULL, "screws_count",
+                              "required with stations of the wall: how many screws a side gets");
                 return 1;
             }
             fill(o, LEFT, s, in, &plan);

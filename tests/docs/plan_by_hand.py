@@ -1,5 +1,5 @@
-"""The main job's calculations in another way: meshes, walks along the screw's axis, finite differences, a standard's own
-formulas, SciPy's solvers.  Each takes the inputs of its calculation by their names and returns what it can tell."""
+"""The main job's calculations in another way: meshes, walks along the screw's axis, finite differences, a standard's
+own formulas, SciPy's solvers.  Each takes the inputs of its calculation by their names and returns what it can tell."""
 import math
 
 import numpy as np
@@ -281,7 +281,7 @@ def cast(f):
             "water_for_c": 2239.04973854811 / (math.log(f["wanted_time_s"] / 60) + 5.9854340483574) - KELVIN}
 
 
-SAMPLES = 400000
+SAMPLES = 200000
 
 
 def drawn(tasks, f, seed=2):

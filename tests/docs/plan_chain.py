@@ -48,8 +48,8 @@ class Chain:
         """What was wired, otherwise the sheet's value by the plan's name for it, otherwise the standard value."""
         given = {}
         for f in CONTRACTS[calculation]["inputs"]:
-            own = next((name for name, each in ASKED.items()
-                        if (each["of"], each["original"]) == (calculation, f["name"]) and name[:6] != "other_"), f["name"])
+            names = [name for name, each in ASKED.items() if (each["of"], each["original"]) == (calculation, f["name"])]
+            own = next((name for name in names if name[:6] != "other_"), f["name"])
             value = wired[f["name"]] if f["name"] in wired else self.sheet.get(own)
             if value is not None:
                 given[f["name"]] = value
@@ -180,8 +180,10 @@ class Chain:
         each = []
         for prefix, thick in sides:
             side = dict(wall_thickness_mm=thick, screw_diameter_mm=self.diameter(), belt_top_mm=top,
-                        head_recess_mm=self.get("wall_recess_mm"), inner_margin_mm=max(standard, self.get("inner_margin_mm")),
-                        **{name: self.side_value(prefix, name) for name in ("wall_angle_deg", "sole_horn_mm", "dip_deg")})
+                        head_recess_mm=self.get("wall_recess_mm"),
+                        inner_margin_mm=max(standard, self.get("inner_margin_mm")),
+                        **{name: self.side_value(prefix, name)
+                           for name in ("wall_angle_deg", "sole_horn_mm", "dip_deg")})
 
             def longest(entry):
                 tried = self.call("screw_through", entry_height_mm=entry, screw_length_mm=shortest, **side)
@@ -250,8 +252,9 @@ class Chain:
         density = self.get("wood_density_g_ml", density / 1000 if density is not None else None)
         density = {} if density is None and not self.foam else {"wood_density_g_ml": density}
         m = self.measures
-        self.step("mass", ground_area_mm2=m["ground_area_mm2"], perimeter_mm=m["perimeter_mm"], upper_thickness_mm=upper,
-                  lower_thickness_mm=self.get("shoe_thickness_mm") - upper, screw_count=self.screws(), **density,
+        self.step("mass", ground_area_mm2=m["ground_area_mm2"], perimeter_mm=m["perimeter_mm"],
+                  upper_thickness_mm=upper, lower_thickness_mm=self.get("shoe_thickness_mm") - upper,
+                  screw_count=self.screws(), **density,
                   tape_length_mm=self.r["tape"].tape_length_mm if self.get("cast_count") else 0,
                   adhesive_ml=self.r["glue"].net_ml, putty_ml=self.of("packing", "rear_ml") or 0,
                   cushion_ml=self.of("packing", "front_ml") or 0, removed_ml=self.r["bevel"].removed_ml)

@@ -4,6 +4,7 @@ abs_top_srcdir and abs_top_builddir say where things are; without them, the plac
 folder.  plan.py runs with this Python, and the package of the build or of PYTHONPATH; UNG_NO_PYTHON=1 leaves it out
 (builds without Python).
 """
+import functools
 import io
 import json
 import math
@@ -70,7 +71,7 @@ def main(name, *tests):
 
 def runs(*arguments, **options):
     """All programs at once: status, standard output and error of each."""
-    begun = {name: subprocess.Popen(command + list(arguments), stdout=subprocess.PIPE, stderr=subprocess.PIPE, **options)
+    begun = {name: subprocess.Popen([*command, *arguments], stdout=subprocess.PIPE, stderr=subprocess.PIPE, **options)
              for name, command in PROGRAMS.items()}
     results = {}
     for name, process in begun.items():
@@ -100,7 +101,8 @@ def plans(data, folder, *arguments):
     if key not in planned:
         with open(path, "wb") as file:
             file.write(data if isinstance(data, bytes) else data.encode())
-        begun = subprocess.Popen([*PROGRAMS["plan.c"], *arguments, path], stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+        begun = subprocess.Popen([*PROGRAMS["plan.c"], *arguments, path], stdout=subprocess.PIPE,
+                                 stderr=subprocess.PIPE)
         results = {"plan.py": here(*arguments, path)} if PYTHON else {}
         out, err = begun.communicate(timeout=60)
         results["plan.c"] = begun.returncode, out, err
@@ -219,8 +221,8 @@ def flat(text):
 
 def section(out, title):
     """The lines under a title; none where it is not there."""
-    parts = re.split(rf"(?:^|\n\n){re.escape(title)}\n", out)
-    return parts[1].split("\n\n")[0] if len(parts) == 2 else ""
+    _, _, after = out.partition(f"\n\n{title}\n")
+    return after.split("\n\n")[0]
 
 
 def head(out):
@@ -228,6 +230,7 @@ def head(out):
     return out.split("Plan from ")[0]
 
 
+@functools.lru_cache(None)
 def printed(out):
     """Step to row to the text of its number, of all steps that the text tells."""
     found = {}
@@ -264,7 +267,8 @@ def near(text, value, method=0.0):
 
 def cautions(out):
     """Severity and step.code of each, in the order of the text."""
-    return re.findall(r"^  (stop|warn|note)  (\w+\.\w+) \(\w+\)$", section(out, "Cautions, the most severe first"), re.M)
+    part = section(out, "Cautions, the most severe first")
+    return re.findall(r"^  (stop|warn|note)  (\w+\.\w+) \(\w+\)$", part, re.M)
 
 
 def stops(out):

@@ -7,8 +7,9 @@ import subprocess
 import sys
 
 sys.dont_write_bytecode = True  # the sources may be read-only
-from plan_sheets import (ASKED, EXAMPLES, PROGRAMS, both, check, head, main, numbers, plans, refused, runs, sample,  # noqa: E402
-                         section, values, with_values, without)
+from plan_sheets import (  # noqa: E402
+    ASKED, EXAMPLES, PROGRAMS, both, check, head, main, numbers, plans, refused, runs, sample, section, values,
+    with_values, without)
 
 BASE = sample("routine.sheet")
 
@@ -126,14 +127,14 @@ def test_bad(folder):
 
 NEEDED = ("hoof_length_mm", "hoof_width_mm", "high_toe_mm", "high_heel_mm", "wall_thickness_mm", "wall_angle_deg",
           "inset_mm", "screw_diameter_mm", "shoe_thickness_mm", "tape_width_mm", "ground_length_mm", "bevel_run_mm",
-          "bevel_angle_deg", "width_start_mm", "width_end_mm")  # what belt, screws, tape, adhesive and heel cannot do without
+          "bevel_angle_deg", "width_start_mm", "width_end_mm")  # without these no belt, screw, tape, adhesive or heel
 
 
 def test_needed(folder):
     """What is missing is named at the end of the sheet, all at once, and nothing that other steps find."""
     for data, last in (("", 1), ("\n\n# nothing\n", 3)):
-        err = refused(data, folder, "hoof_length_mm (end of sheet): required, and not on the sheet; accepted values are "
-                      "40 to 250 mm (ground surface, toe to a line across the heel buttresses)", last)
+        err = refused(data, folder, "hoof_length_mm (end of sheet): required, and not on the sheet; accepted values "
+                      "are 40 to 250 mm (ground surface, toe to a line across the heel buttresses)", last)
         named = re.findall(r"^FILE:\d+: (\w+) \(end of sheet\): required, and not on the sheet; accepted", err, re.M)
         check(sorted(named) == sorted(NEEDED), f"an empty sheet: {named}")
     last = len(BASE.splitlines())
@@ -143,8 +144,8 @@ def test_needed(folder):
         lines = [text if not re.match(rf"({name}|{also}) *=", text) else "#" for text in BASE.splitlines()]
         err = refused("\n".join(lines) + "\n", folder, f"{name} (end of sheet): required, and not on the sheet", last)
         check(err.count("\n") == 1, f"{name} alone is missing: {err}")
-    refused(with_values(BASE, screw_diameter_mm=None, gauge_count=11), folder, "gauge_count is 11: there is no such gauge",
-            number_of("gauge_count", with_values(BASE, screw_diameter_mm=None, gauge_count=11)))
+    odd = with_values(BASE, screw_diameter_mm=None, gauge_count=11)
+    refused(odd, folder, "gauge_count is 11: there is no such gauge", number_of("gauge_count", odd))
     gauge = with_values(BASE, screw_diameter_mm=None)
     check(numbers(both(gauge, folder, "gauge", 0), "screw") != {}, "the gauge stands for the thread's diameter")
     # what is needed has no standard value, and what has one is not asked for
@@ -184,7 +185,8 @@ def test_files(folder):
     with open(large, "wb") as file:
         file.write(b"# nothing\n" * 7000)
     for arguments, words in (((missing,), b"cannot be read: No such file"), ((folder,), b"cannot be read: Is a dir"),
-                             ((), b"usage: plan [--json] SHEET"), (("a", "b"), b"usage: "), (("--json",), b"--json: cannot"),
+                             ((), b"usage: plan [--json] SHEET"), (("a", "b"), b"usage: "),
+                             (("--json",), b"--json: cannot"),
                              (("--jason", missing), b"usage: "), ((large,), b"more than 65536 bytes"),
                              (("--json", missing), b"cannot be read: No such file")):
         results = runs(*arguments)

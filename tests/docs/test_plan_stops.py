@@ -7,8 +7,9 @@ import re
 import sys
 
 sys.dont_write_bytecode = True  # the sources may be read-only
-from plan_sheets import (ASKED, CONTRACTS, both, check, document, flat, head, main, quick, sample, stops, unit,  # noqa: E402
-                         values, with_tasks, with_values)
+from plan_sheets import (  # noqa: E402
+    ASKED, CONTRACTS, both, check, document, flat, head, main, quick, sample, stops, unit, values, with_tasks,
+    with_values)
 
 ROUTINE, STOP, TRACED = (sample(f"{name}.sheet") for name in ("routine", "stop", "traced"))
 NONE = "No change of a single value on the sheet lifts it."
@@ -99,18 +100,16 @@ CASES = (  # what, sheet, its changes, the stops, words of the head
      "42 -> 39 mm (3 mm less)"),
     ("thin wall", ROUTINE, dict(border_width_mm=6), {"screw.breach", "screw.white_line"}, NONE),
     ("white line", ROUTINE, dict(white_line_margin_mm=4), {"screw.breach", "other_screw.breach"}, "inset_mm"),
-    ("thin on the other side", ROUTINE, dict(other_border_width_mm=6), {"other_screw.breach", "other_screw.white_line"},
-     NONE),
     ("long through the wall", ROUTINE, dict(screw_way_count=2), {"through.breach", "other_through.breach"},
      "screw_length_mm"),
-    ("neither holds", ROUTINE, dict(horn_shear_mpa=3.5, shear_strength_mpa=0.2), {"hold.does_not_hold"}, "screw_count "),
+    ("neither holds", ROUTINE, dict(horn_shear_mpa=3.5, shear_strength_mpa=0.2), {"hold.does_not_hold"},
+     "screw_count "),
     ("torn bond", ROUTINE, dict(shear_strength_mpa=0.05, screw_count=6), {"bond.overload"}, "gait_count "),
     ("trodden heel", ROUTINE, dict(peel_pull_n=270, peel_strength_n_per_mm=2), {"hold.peel_opens"}, "screw_length_mm"),
     ("hot day", ROUTINE, dict(temperature_c=41), {"timeline.no_batch_lasts"}, "temperature_c "),
     ("long screws on a trace", TRACED, dict(screw_length_mm=44), {"right.breach"}, "screws_count       2 -> 1"),
     ("many screws on a trace", TRACED, dict(screws_count=4), {"right.no_room"}, "screws_count       4 -> 3 (1 less)"),
     ("far more screws", TRACED, dict(screws_count=8), {"left.no_room", "right.no_room"}, "screws_count       8 -> 3"),
-    ("wide spacing", TRACED, dict(spacing_mm=90), {"left.no_room", "right.no_room"}, "spacing_mm "),
     ("coronet on a trace", TRACED, dict(heel_hairline_mm=27), {"band.coronet_heel"}, "24 -> 22 mm (2 mm less)"),
 )
 
@@ -136,7 +135,8 @@ def test_hopeless(folder):
     check(stopped(cold, folder) == (0, set()), "in the cold the same work gets done")
     thin = re.sub(r"(wall_thickness_mm +=) [\d.]+", r"\1 4", TRACED)
     out = both(thin, folder, "thin walls", 1)
-    check({"left.breach", "right.breach", "screw.breach", "other_screw.breach"} <= codes(out), f"thin walls: {codes(out)}")
+    breaches = {f"{step}.breach" for step in ("left", "right", "screw", "other_screw")}
+    check(breaches <= codes(out), f"thin walls: {codes(out)}")
     check(all(not changes for _, _, changes in stops(out)) and head(out).count(NONE) == len(stops(out)),
           f"thin walls: no change of a single value: {head(out)}")
     check("would keep" not in out, "and nothing is said to")

@@ -57,7 +57,8 @@ def lesser(text, mass, **changes):
     """The plan's working time, with other temperatures."""
     day = {**inputs(text, "working_time"), **changes}
     f = inputs(text, "cup_cure", mass_g=mass, start_c=day["temperature_c"])
-    return day, f, min(by_hand.working(day)["safe_time_s"], by_hand.cup(f)["gel_time_s"])
+    cup = by_hand.cup(f)
+    return day, cup, min(by_hand.working(day)["safe_time_s"], cup["gel_time_s"])
 
 
 def test_numbers(folder):
@@ -68,12 +69,13 @@ def test_numbers(folder):
         out = both(text, folder, name, 0)
         told, tasks = printed(out), tasks_of(text)
         exact = float(told["cup"]["mass_g"])
-        check(abs(numbers(out, "glue")["first_coat_ml"] - exact) <= 0.055, f"{name}: less than a pack is mixed, of 1 g/mL")
+        coat = numbers(out, "glue")["first_coat_ml"]  # of 1 g/mL
+        check(abs(coat - exact) <= 0.055, f"{name}: the first coat is less than a pack: {coat}, {exact}")
         line = inputs(text, "job_timeline", working_time_s=1.0)
-        day, f, least = lesser(text, exact)
+        day, cup, least = lesser(text, exact)
         need = by_hand.timeline(tasks, line)["needed_working_time_s"]
         # the mass is known to 0.005 g of about 20, which the gel time follows less than one to one: 0.1 s
-        for step, expected, method in (("working", by_hand.working(day), 1e-6), ("cup", by_hand.cup(f), 0.1),
+        for step, expected, method in (("working", by_hand.working(day), 1e-6), ("cup", cup, 0.1),
                                        ("cooler", by_hand.working({**day, "wanted_time_s": need}), 1e-6),
                                        ("set", by_hand.cast(inputs(text, "cast_set")), 1e-6)):
             for key, value in expected.items():
@@ -105,7 +107,7 @@ def test_advice(folder):
     out = both(SHEET, folder, "routine", 0)
     told = advice(out)
     check(len(told) == 2 and told[1] == "one batch will do: go on [timeline]", f"routine: go on: {told}")
-    check(re.fullmatch(r"chance that it sets before the last task is done: 0\.02458 \[.*\]", told[0]), f"routine: {told}")
+    check(told[0].startswith("chance that it sets before the last task is done: 0.02458 ["), f"routine: {told}")
     check(f"finish within {543.9} s of mixing" in out and numbers(out, "working")["safe_time_s"] == 544, "within")
     for name, text in (("traced", sample("traced.sheet")), ("busy", with_values(with_tasks(SHEET, *BUSY))),
                        ("warm", with_values(with_tasks(SHEET, *SHORT), **WARM))):
@@ -113,7 +115,8 @@ def test_advice(folder):
         told, batches = advice(out), numbers(out, "timeline")["batches_count"]
         check(f"batches to mix: {batches:g} [timeline.batches_count, caution late]" in told, f"{name}: {told}")
         check(batches >= 2 and "go on" not in flat(" ".join(told)), f"{name}: no going on: {told}")
-        found = re.search(r"or cool adhesive, hoof and shoe to ([\d.]+) °C, which leaves the time for it", " ".join(told))
+        cool = r"or cool adhesive, hoof and shoe to ([\d.]+) °C, which leaves the time for it"
+        found = re.search(cool, " ".join(told))
         check(found, f"{name}: or cool the parts: {told}")
         # the film lasts as long as is needed there, and no longer a degree above
         need = numbers(out, "timeline")["needed_working_time_s"]
@@ -176,12 +179,14 @@ def test_bad(folder):
     for name, value, code in (("water_c", 34, "set.fahrenheit_water"), ("temperature_c", 41, "working.fahrenheit"),
                               ("room_c", 42, "set.fahrenheit_room")):
         status, out = quick(with_values(SHEET, **{name: value}), folder)
-        check(status in (0, 1) and code in {c for _, c in cautions(out)} and "Fahrenheit?" in out, f"{name} = {value} C?")
+        asked = code in {c for _, c in cautions(out)} and "Fahrenheit?" in out
+        check(status in (0, 1) and asked, f"{name} = {value} C?")
     # durations that contradict each other: told, and no timeline
     for name, value, words in (("place_high_s", 25, "high_s is below likely_s"),
                                ("place_likely_s", 19, "likely_s is below low_s")):
         out = both(with_values(SHEET, **{name: value}), folder, name, 0)
-        check(words in flat(section(out, "Not planned")) and "timeline" not in printed(out), f"{name} = {value}: {words}")
+        check(words in flat(section(out, "Not planned")), f"{name} = {value}: {words}")
+        check("timeline" not in printed(out), f"{name} = {value}: no timeline")
         check(not advice(out), f"{name}: and no advice")
     # without the day there is no timeline, what it lacks is told, and the rest is the same
     for name, step in (("reference_time_s", "working"), ("reference_temperature_c", "working"),
@@ -191,15 +196,17 @@ def test_bad(folder):
         check("timeline" not in printed(out) and not advice(out), f"{name}: no timeline, no advice")
     film = both(with_values(SHEET, surface_cm2=None), folder, "no cup", 0)
     check("cup (cup_cure): surface_cm2 is required" in flat(section(film, "Not planned")), "no cup: that is told")
-    check(printed(film)["timeline"]["working_time_s"] == printed(film)["working"]["safe_time_s"], "the film's time alone")
+    lasts = printed(film)["timeline"]["working_time_s"]
+    check(lasts == printed(film)["working"]["safe_time_s"], f"the film's time alone: {lasts}")
     short, full = both(without(SHEET, *WITHOUT), folder, "no day", 0), both(SHEET, folder, "routine", 0)
     day = {"working", "cup", "set", "timeline", "cooler"}
     check(set(printed(full)) - set(printed(short)) == day - {"set"}, "no day: the rest is planned")
     check(all(printed(short)[step] == rows for step, rows in printed(full).items() if step not in day), "and the same")
     # what other steps find can be given
     for name, value, step in (("mass_g", 30, "cup"), ("room_c", 24, "set"), ("ambient_c", 15, "cup")):
-        out = both(with_values(SHEET, **{name: value}), folder, name, 0)
-        check(document(with_values(SHEET, **{name: value}), folder, name, 0)["steps"][step]["inputs"][name] == value, name)
+        given = with_values(SHEET, **{name: value})
+        out = both(given, folder, name, 0)
+        check(document(given, folder, name, 0)["steps"][step]["inputs"][name] == value, f"{name} is taken")
         check(printed(out)[step] != printed(full)[step], f"{name} is used")
 
 

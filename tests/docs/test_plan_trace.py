@@ -11,8 +11,9 @@ from scipy.interpolate import PchipInterpolator
 
 sys.dont_write_bytecode = True  # the sources may be read-only
 import plan_by_hand  # noqa: E402
-from plan_sheets import (CONTRACTS, SIDES, both, check, document, head, layout, main, numbers, printed,  # noqa: E402
-                         sample, section, stops, values, with_values, without, write)
+from plan_sheets import (  # noqa: E402
+    CONTRACTS, SIDES, both, check, document, head, layout, main, numbers, printed, sample, section, stops, values,
+    with_values, without, write)
 
 SHEET, CSV = sample("traced.sheet"), sample("traced.csv")
 LINES = CSV.splitlines()
@@ -47,7 +48,7 @@ def screws(out, side):
 
 def test_sample(folder):
     out = both(SHEET, folder, "sample", 0)
-    check(f"  trace = traced.csv mm (line 5 of the sheet): {len(points())} points" in out, "the plan tells of the trace")
+    check(f"  trace = traced.csv mm (line 5 of the sheet): {len(points())} points" in out, "the trace is told")
     check("invented" in SHEET.splitlines()[0] and "invented" in LINES[0], "sheet and trace say they are invented")
     # what the trace was made with (see its numbers below): noise of 0.7 mm, found within 20 % (four standard errors)
     check(abs(numbers(out, "fit")["noise_mm"] - 0.7) < 0.14, "noise of the trace")
@@ -104,7 +105,7 @@ def test_sides(folder):
     write(folder, as_csv(points() * [1, -1]))
     mirrored = document(other, folder, "left side behind", 1)
     same = ("wall_thickness_mm", "inset_mm", "tilt_deg", "screw_count", "other_inset_mm", "other_screw_count")
-    check([mirrored["inputs"][name] for name in same] == [made["inputs"][name] for name in same], "the right side alone")
+    check(all(mirrored["inputs"][name] == made["inputs"][name] for name in same), "the right side alone")
     write(folder, CSV)
     nowhere = without_rows(behind, r"left\.0\.") + "".join(
         f"left.{place}.wall_thickness_mm = 10 mm\nleft.{place}.wall_angle_deg = 70 deg\n" for place in (0.6, 0.8))
@@ -112,7 +113,8 @@ def test_sides(folder):
     check({code for code, _, _ in stops(out)} == {"left.no_room", "right.no_room"}, f"no room: {head(out)}")
     check("screw" not in printed(out) and "bond_need" in printed(out), "no room: the bond alone is planned")
     # through the wall, without screws, in foam: the stations still say what the wall is; the thinnest stands for a side
-    for what, changes, told in (("through", dict(screw_way_count=2, screw_length_mm=None), {"through", "other_through"}),
+    for what, changes, told in (("through", dict(screw_way_count=2, screw_length_mm=None),
+                                 {"through", "other_through"}),
                                 ("foam", dict(foam_count=1, wood_density_g_ml=0.1), set()),
                                 ("no screws", dict(screw_way_count=0), set())):
         data = with_values(SHEET, **changes)

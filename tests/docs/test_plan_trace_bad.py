@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
-"""The main job with a traced hoof: every kind of bad trace and of bad station, with the line that is told.  Programs and
-helpers are those of plan_sheets.py."""
+"""The main job with a traced hoof: every kind of bad trace and of bad station, with the line that is told.  Programs
+and helpers are those of plan_sheets.py."""
 import os
 import re
 import sys
@@ -8,7 +8,8 @@ import sys
 import numpy as np
 
 sys.dont_write_bytecode = True  # the sources may be read-only
-from plan_sheets import EXAMPLES, both, check, main, plans, refused, runs, sample, with_values, without, write  # noqa: E402
+from plan_sheets import (  # noqa: E402
+    EXAMPLES, both, check, main, plans, refused, runs, sample, with_values, without, write)
 
 SHEET, CSV = sample("traced.sheet"), sample("traced.csv")
 LINES = CSV.splitlines()
@@ -82,7 +83,8 @@ def test_points(folder):
     err = bad_csv(SHEET, folder, "x y\n" + 30 * "none\n", "a line holds two numbers", 2)
     check(len(err.splitlines()) == 10, f"the first ten problems are told: {err}")
     # problems of the sheet and of the trace at once
-    err = bad_csv(with_values(SHEET, hoof_witdh_mm=3), folder, with_line(FIRST + 20, "12")[0], "a line holds two", FIRST + 21)
+    wrong, number = with_line(FIRST + 20, "12")
+    err = bad_csv(with_values(SHEET, hoof_witdh_mm=3), folder, wrong, "a line holds two", number)
     check("the plan has no input of that name" in err, f"sheet and trace: {err}")
     for what, other in (("neighbors exchanged", 27), ("far points exchanged", 66)):
         xy = points()
@@ -171,7 +173,8 @@ def test_stations(folder):
     refused(without_rows(SHEET, r"left\.|right\.") + alone, folder, "the left side needs at least two stations")
     close = "".join(f"{side}.{place}.wall_{name}\n" for side in ("left", "right") for place in ("0.3", "0.301")
                     for name in ("thickness_mm = 9 mm", "angle_deg = 75 deg"))
-    refused(without_rows(SHEET, r"left\.|right\.") + close, folder, "no place for a screw between the left side's stations")
+    refused(without_rows(SHEET, r"left\.|right\.") + close, folder,
+            "no place for a screw between the left side's stations")
     lone = without(SHEET, "trace ")
     refused(lone, folder, "stations of the wall need a trace to lie on", row_of("left.0.wall_thickness_mm", lone))
     refused(without(SHEET, "screws_count"), folder,

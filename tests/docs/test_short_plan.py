@@ -28,7 +28,8 @@ def test_short(folder):
     severe = [(severity, code.partition(".")[0]) for severity, code in cautions(out) if severity != "note"]
     check(re.findall(r"^(stop|warn): (\w+): ", short, re.M) == severe and severe, f"cautions: {severe}")
     missing = re.findall(r"^  (\w+) \(\w+\): ", section(out, "Not planned"), re.M)
-    check(re.search(r"^not planned: (.*)$", short, re.M)[1].split(", ") == missing and set(missing) <= set(STEPS), "missing")
+    told = re.search(r"^not planned: (.*)$", short, re.M)[1].split(", ")
+    check(told == missing and set(missing) <= set(STEPS), f"not planned: {told}")
 
 
 main("short plan", test_short)
