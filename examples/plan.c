@@ -40,44 +40,89 @@ static int report_unused(const sheet *s)
     return problems;
 }
 
-/* What a step that is needed lacks, or why it was refused. */
-static int report_step(const job *j, size_t step, const char *const *told, size_t count)
+static int is_needed(size_t step)
+{
+    for (size_t i = 0; i < sizeof needed / sizeof *needed; i++)
+        if (needed[i] == step)
+            return 1;
+    return 0;
+}
+
+/* Whether a value can only come from the sheet, or from a step that is not needed itself and did not run: what a needed
+ * step finds is not to be asked for, that step says itself what it lacks. */
+static int is_to_be_given(const job *j, const char *field)
+{
+    size_t i = 0;
+    for (; i < ung_plan_input_count() && strcmp(ung_plan_input(i).original, field) != 0; i++)
+        ;
+    if (i == ung_plan_input_count() || !ung_plan_input(i).found)
+        return i < ung_plan_input_count();
+    for (size_t step = 0; step < UNG_PLAN_STEP_COUNT; step++) {
+        ung_plan_part p = ung_plan_step(step);
+        for (size_t k = 0; k < ung_output_count(p.calculation); k++)
+            if (!is_needed(step) && strcmp(ung_output(p.calculation, k)->name, field) == 0 &&
+                j->plan.state[step] != UNG_STEP_DONE)
+                return 1;
+    }
+    return 0;
+}
+
+/* Required fields of a step that are not there, those of `told` aside, to which they are added. */
+static size_t report_lacking(const job *j, size_t step, const char **told, size_t count)
+{
+    ung_plan_part p = ung_plan_step(step);
+    const double *in = (const double *)&j->plan + p.in;
+    for (size_t k = 0; k < ung_input_count(p.calculation); k++) {
+        const ung_field *field = ung_input(p.calculation, k);
+        char accepted[120], text[PROBLEM_BYTES];
+        int again = 0;
+        for (size_t i = 0; i < count; i++)
+            again |= strcmp(told[i], field->name) == 0;
+        if (again || !isnan(in[k]) || !is_to_be_given(j, field->name))
+            continue;
+        accepted_text(field, accepted, sizeof accepted);
+        snprintf(text, sizeof text, "required, and not on the sheet; %s (%s)", accepted, field->meaning);
+        sheet_problem(j->sheet, NULL, field->name, text);
+        told[count++] = field->name;
+    }
+    return count;
+}
+
+/* Why a step that is needed was refused, with the line of the field. */
+static void report_refused(const job *j, size_t step)
 {
     const ung_fault *fault = j->plan.fault + step;
     const measurement *m = NULL;
-    char text[UNG_FAULT_TEXT + 200];
-    for (size_t i = 0; i < count; i++)
-        if (strcmp(told[i], fault->field) == 0)
-            return 0;
+    char text[UNG_FAULT_TEXT];
     for (size_t i = 0; i < ung_plan_input_count() && !m; i++)
         if (strcmp(ung_plan_input(i).original, fault->field) == 0)
             m = sheet_plan_input(j->sheet, i);
-    if (j->plan.state[step] == UNG_STEP_LACKS) {
-        int i = input_index(ung_plan_step(step).calculation, fault->field);
-        const ung_field *field = ung_input(ung_plan_step(step).calculation, (size_t)i);
-        char accepted[120];
-        accepted_text(field, accepted, sizeof accepted);
-        snprintf(text, sizeof text, "required, and not on the sheet; %s (%s)", accepted, field->meaning);
-    } else
-        ung_fault_text(fault, text);
-    sheet_problem(j->sheet, m, fault->field, text);
-    return 1;
+    sheet_problem(j->sheet, m, fault->field, ung_fault_text(fault, text));
 }
 
-static int report_needed(const job *j)
+static size_t report_needed(const job *j)
 {
-    const char *told[sizeof needed / sizeof *needed];
-    int problems = 0;
+    const char *told[UNG_FIELDS_MOST * sizeof needed / sizeof *needed];
+    size_t lacking = 0, refused = 0;
     for (size_t i = 0; i < sizeof needed / sizeof *needed; i++) {
         int through = needed[i] == UNG_PLAN_through || needed[i] == UNG_PLAN_other_through;
         int from_shoe = needed[i] == UNG_PLAN_screw || needed[i] == UNG_PLAN_other_screw;
-        int other_way = j->in.screw_way_count > 1.5 ? from_shoe : through;
-        if (j->plan.state[needed[i]] < UNG_STEP_LACKS || other_way || !j->plan.fault[needed[i]].field)
+        int other_way = j->in.screw_way_count > 1.5 ? from_shoe : through, again = 0;
+        if (j->plan.state[needed[i]] < UNG_STEP_LACKS || other_way)
             continue;
-        if (report_step(j, needed[i], told, (size_t)problems))
-            told[problems++] = j->plan.fault[needed[i]].field;
+        if (j->plan.state[needed[i]] == UNG_STEP_LACKS) {
+            lacking = report_lacking(j, needed[i], told, lacking);
+            continue;
+        }
+        for (size_t k = 0; k < i; k++) /* the other side's step takes the same field */
+            again |= j->plan.state[needed[k]] == UNG_STEP_REFUSED &&
+                     ung_plan_step(needed[k]).calculation == ung_plan_step(needed[i]).calculation &&
+                     strcmp(j->plan.fault[needed[k]].field, j->plan.fault[needed[i]].field) == 0;
+        if (!again)
+            report_refused(j, needed[i]);
+        refused++;
     }
-    return problems;
+    return lacking + refused;
 }
 
 static void name_parts(job *j)

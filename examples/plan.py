@@ -7,6 +7,7 @@ What a sheet may hold is said in plan.h and in the usage text below.
 
 Exit status: 0 the plan stands, 1 a stop stands, 2 the sheet was refused (and nothing is planned).
 """
+import math
 import os
 import sys
 
@@ -43,22 +44,36 @@ def report_unused(sheet):
     return problems
 
 
+def to_be_given(plan, field):
+    """Whether a value can only come from the sheet, or from a step that is not needed itself and did not run: what a
+    needed step finds is not to be asked for, that step says itself what it lacks."""
+    asked = next((each for each in ASKED.values() if each.original == field), None)
+    if not asked or not asked.found:
+        return asked is not None
+    return any(step.name not in NEEDED and step.state != "done" and
+               any(f.name == field for f in ungula.describe(step.calculation).outputs) for step in plan.steps)
+
+
 def report_needed(sheet, plan):
     """What the steps that are needed lack, or why they were refused."""
     other_way = ("screw", "other_screw") if plan.inputs.screw_way_count > 1.5 else ("through", "other_through")
-    told = []
-    for step in plan.steps:
-        field = step.lacks or step.why.partition(" ")[0]
-        if step.name not in NEEDED or step.name in other_way or not step.why or field in told:
-            continue
-        told.append(field)
-        text = step.why
+    lacking, refused = set(), set()
+    steps = {step.name: step for step in plan.steps}
+    for step in (steps[name] for name in NEEDED if steps[name].why and name not in other_way):
         if step.state == "lacks a value":
-            asked = next(f for f in ungula.describe(step.calculation).inputs if f.name == field)
-            text = f"required, and not on the sheet; {accepted(asked)} ({asked.meaning})"
-        rows = (sheet.given(each.name) for each in ASKED.values() if each.original == field)
-        sheet.problem(next(filter(None, rows), None), field, text)
-    return len(told)
+            for field in ungula.describe(step.calculation).inputs:
+                missing = math.isnan(getattr(step.inputs, field.name)) and field.name not in lacking
+                if missing and to_be_given(plan, field.name):
+                    lacking.add(field.name)
+                    sheet.problem(None, field.name,
+                                  f"required, and not on the sheet; {accepted(field)} ({field.meaning})")
+            continue
+        field = step.why.partition(" ")[0]
+        if (step.calculation, field) not in refused:  # the other side's step takes the same field
+            refused.add((step.calculation, field))
+            rows = (sheet.given(each.name) for each in ASKED.values() if each.original == field)
+            sheet.problem(next(filter(None, rows), None), field, step.why)
+    return len(lacking) + len(refused)
 
 
 def make(path):

@@ -80,13 +80,13 @@ char *trimmed(char *text)
 int is_decimal(const char *s)
 {
     s += *s == '+' || *s == '-';
-    size_t whole = strspn(s, "0123456789"), fraction = 0;
+    size_t whole = strspn(s, "0123456789"), rest = 0;
     s += whole;
     if (*s == '.') {
-        fraction = strspn(s + 1, "0123456789");
-        s += 1 + fraction;
+        rest = strspn(s + 1, "0123456789");
+        s += 1 + rest;
     }
-    if (whole + fraction == 0)
+    if (whole + rest == 0)
         return 0;
     if (*s == 'e' || *s == 'E') {
         s++;
@@ -122,7 +122,8 @@ static ung_field screws_field(void)
 {
     const ung_list *list = ung_list_at(ung_screw_layout_contract(), 1);
     return (ung_field){.name = "screws_count", .meaning = list->meaning, .lower = (double)list->least,
-                       .upper = (double)list->most, .standard = NAN, .whole = 1};
+                       .upper = (double)list->most, .usual_lower = (double)list->least,
+                       .usual_upper = (double)list->most, .standard = NAN, .whole = 1};
 }
 
 /* Whether a name of a sheet stands for a field: 2 as it is, 1 without the side before it, 0 not. */

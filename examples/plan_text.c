@@ -415,65 +415,88 @@ static double to_tenth(double value, double now, int whole)
     return whole ? value : value < now ? floor(value * 10 + 1e-6) / 10 : ceil(value * 10 - 1e-6) / 10;
 }
 
-/* Which values on the sheet would lift a stop, each alone: usual ones first. */
+/* Values on the sheet each of which alone would lift a stop: usual ones first, and of those the least change in terms
+ * of its usual range. */
+enum { CHANGES_MOST = sizeof(ung_job_plan_in) / sizeof(double) };
 typedef struct change {
-    size_t input;
-    double value;
+    const measurement *given;
+    double value, share;
     int unusual;
 } change;
+
+static size_t add_change(change *found, size_t count, const measurement *given, double value)
+{
+    const ung_field *f = &given->field;
+    double usual = f->usual_upper > f->usual_lower ? f->usual_upper - f->usual_lower : f->upper - f->lower;
+    value = to_tenth(value, given->value, f->whole);
+    change c = {given, value, fabs(value - given->value) / usual, value < f->usual_lower || value > f->usual_upper};
+    if (value < f->lower || value > f->upper)
+        return count;
+    size_t at = count;
+    for (; at > 0; at--) {
+        const change *before = found + at - 1;
+        if (c.unusual > before->unusual || (c.unusual == before->unusual && c.share >= before->share))
+            break;
+        found[at] = *before;
+    }
+    found[at] = c;
+    return count + 1;
+}
 
 static size_t find_changes(const job *j, const held *h, change *found)
 {
     size_t count = 0;
     for (size_t i = 0; i < ung_plan_input_count(); i++) {
-        ung_plan_asked asked = ung_plan_input(i);
+        const measurement *given = sheet_plan_input(j->sheet, i);
         double value;
-        if (!asked.chosen || !sheet_plan_input(j->sheet, i) ||
-            ung_job_plan_lift(&j->in, h->step, h->caution.code, i, &value, NULL) != UNG_OK || isnan(value))
-            continue;
-        value = to_tenth(value, ((const double *)&j->in)[i], asked.field.whole);
-        int unusual = value < asked.field.usual_lower || value > asked.field.usual_upper;
-        size_t at = count++;
-        if (value < asked.field.lower || value > asked.field.upper) {
-            count--;
-            continue;
-        }
-        for (; at > 0 && !unusual && found[at - 1].unusual; at--)
-            found[at] = found[at - 1];
-        found[at] = (change){i, value, unusual};
+        if (given && ung_plan_input(i).chosen &&
+            ung_job_plan_lift(&j->in, h->step, h->caution.code, i, &value, NULL) == UNG_OK && !isnan(value))
+            count = add_change(found, count, given, value);
+    }
+    return count;
+}
+
+/* Steps before the plan are not searched: the layout itself says what would keep every margin, on both sides, and the
+ * belt's cautions hold a value on the sheet against its limit. */
+static size_t find_outline_changes(const job *j, const held *h, change *found)
+{
+    static const char *const fit[][2] = {
+        {"screws_count", "screws_fit_count"}, {"spacing_mm", "spacing_fit_mm"}, {"screw_length_mm", "screw_length_fit_mm"}};
+    const ung_calculation *of = ung_screw_layout_contract();
+    size_t count = 0, input = plan_input_index(h->caution.field);
+    if (h->part->calculation != of) {
+        const measurement *given = input == UNG_NO_INDEX ? NULL : sheet_plan_input(j->sheet, input);
+        return given ? add_change(found, count, given, h->caution.limit) : 0;
+    }
+    for (size_t i = 0; i < sizeof fit / sizeof *fit; i++) {
+        const measurement *given = i == 0 ? sheet_screws(j->sheet) : sheet_find(j->sheet, of, fit[i][0]);
+        double value = fmin(output_of(of, j->outline->part[LEFT].out, fit[i][1]),
+                            output_of(of, j->outline->part[RIGHT].out, fit[i][1]));
+        if (given && value > 0 && value < given->value)
+            count = add_change(found, count, given, value);
     }
     return count;
 }
 
 static void changes(const job *j, const held *h)
 {
-    change found[sizeof(ung_job_plan_in) / sizeof(double)];
-    size_t count = find_changes(j, h, found);
+    change found[CHANGES_MOST];
+    size_t count = h->step == UNG_NO_INDEX ? find_outline_changes(j, h, found) : find_changes(j, h, found);
     char is[80], by[80];
     if (count == 0) {
         printf("  No change of a single value on the sheet lifts it.\n");
         return;
     }
-    const measurement *cause = sheet_plan_input(j->sheet, found[0].input);
-    printf("  Value on the sheet that causes it: %s = %s (line %d)\n", cause->name,
-           measure(cause->value, cause->name, 15, is, sizeof is), cause->line);
+    const measurement *cause = found[0].given;
+    printf("  Value on the sheet that causes it: %s = %s (line %d)\n", cause->field.name,
+           measure(cause->value, cause->field.name, 15, is, sizeof is), cause->line);
     printf("  Least change that lifts it (any one of these alone):\n");
     for (size_t i = 0; i < count; i++) {
-        const char *name = ung_plan_input(found[i].input).field.name;
-        double now = ((const double *)&j->in)[found[i].input], value = found[i].value;
+        const char *name = found[i].given->field.name;
+        double now = found[i].given->value, value = found[i].value;
         printf("    %-18s %.15g -> %s (%s %s)%s\n", name, now, measure(value, name, 15, is, sizeof is),
                measure(fabs(value - now), name, 6, by, sizeof by), value < now ? "less" : "more",
                found[i].unusual ? ", outside the usual range" : "");
-    }
-}
-
-/* What the layout itself says would keep every margin. */
-static void layout_changes(const held *h)
-{
-    static const char *const output[] = {"screws_fit_count", "spacing_fit_mm", "screw_length_fit_mm"};
-    for (size_t i = 0; i < sizeof output / sizeof *output; i++) {
-        double value = output_of(h->part->calculation, h->part->out, output[i]);
-        row(output[i], &value, 1, "", "would keep every margin");
     }
 }
 
@@ -486,10 +509,7 @@ void print_stops(const job *j, const held *caution, size_t count)
         caution_text(&h->caution, text, sizeof text);
         snprintf(lead, sizeof lead, "STOP  %s.%s (%s): ", h->part->name, h->caution.code, h->caution.calculation);
         wrap(lead, 6, text);
-        if (h->step == UNG_NO_INDEX)
-            layout_changes(h);
-        else
-            changes(j, h);
+        changes(j, h);
     }
     if (stops)
         printf("\n");

@@ -4,12 +4,12 @@ import re
 
 import ungula
 
-from plan_sheet import ASKED, with_unit
+from plan_sheet import ASKED, SCREWS_COUNT, with_unit
 
 WIDTH = 100
 CONTRACT = {name: ungula.describe(name) for name in ungula.describe()}
 UNITS = {f.name: f.unit for c in CONTRACT.values() for f in c.inputs + c.outputs}
-UNITS.update((each.name, each.unit) for each in ASKED.values())
+UNITS.update((each.name, each.unit) for each in [*ASKED.values(), SCREWS_COUNT])
 ASKING = ("demand", "grip_need", "bond_need")  # steps that only ask what load there is, and what strengths are needed
 LOAD = ("pull_n", "shear_n", "demand_n")
 TASKS = ("mix", "lay", "place", "drive", "wrap", "smooth")
@@ -240,35 +240,46 @@ class Text:
         stops = [(name, c) for name, c in self.cautions if c.severity == "stop"]
         for name, c in stops:
             print(wrapped(f"STOP  {name}.{c.code} ({c.calculation}): ", 6, self.caution_text(c)))
-            if isinstance(c, ungula.PlanCaution):
-                self.changes(c)
-            else:  # what the layout itself says
-                for output in ("screws_fit_count", "spacing_fit_mm", "screw_length_fit_mm"):
-                    row(output, [getattr(self.outline.parts[name], output)], "", "would keep every margin")
+            self.changes(name, c)
         if stops:
             print()
 
-    def changes(self, caution):
-        """Which values on the sheet would lift a stop, each alone: to a tenth, usual ones first."""
+    def lifting(self, name, caution):
+        """Rows of the sheet with a value each of which alone would lift a stop."""
+        if isinstance(caution, ungula.PlanCaution):
+            rows = [self.sheet.given(each.name) for each in ASKED.values() if each.chosen]
+            return [(row, self.plan.lift(caution, row.input)) for row in rows if row]
+        if caution.calculation != "screw_layout":  # a value on the sheet against its limit
+            return [(self.sheet.given(caution.field), caution.limit)]
+        rows = {"screws_fit_count": self.sheet.screws}  # the layout itself says what would keep every margin
+        rows.update((fit, self.sheet.find("screw_layout", given)) for given, fit in (
+            ("spacing_mm", "spacing_fit_mm"), ("screw_length_mm", "screw_length_fit_mm")))
+        fits = [(row, min(getattr(self.outline.parts[side], fit) for side in ("left", "right")))
+                for fit, row in rows.items()]
+        return [(row, value) for row, value in fits if row and 0 < value < row.value]
+
+    def changes(self, name, caution):
+        """To a tenth; usual ones first, and of those the least change in terms of its usual range."""
         found = []
-        for name, asked in ASKED.items():
-            now = getattr(self.plan.inputs, name)
-            value = self.plan.lift(caution, name) if asked.chosen and self.sheet.given(name) else None
-            if value is None:
+        for given, value in self.lifting(name, caution):
+            if given is None or value is None:
                 continue
-            if not asked.whole:
+            f, now = given.field, given.value
+            if not f.whole:
                 value = math.floor(value * 10 + 1e-6) / 10 if value < now else math.ceil(value * 10 - 1e-6) / 10
-            if asked.lower <= value <= asked.upper:
-                found.append((not asked.usual_lower <= value <= asked.usual_upper, name, now, value))
-        found.sort(key=lambda each: each[0])
+            usual = f.usual_upper - f.usual_lower if f.usual_upper > f.usual_lower else f.upper - f.lower
+            if f.lower <= value <= f.upper:
+                found.append((not f.usual_lower <= value <= f.usual_upper, abs(value - now) / usual, given, value))
+        found.sort(key=lambda each: each[:2])
         if not found:
             print("  No change of a single value on the sheet lifts it.")
             return
-        cause = self.sheet.given(found[0][1])
-        print(f"  Value on the sheet that causes it: {cause.name} = {measure(cause.value, cause.name, 15)} "
-              f"(line {cause.line})")
+        cause = found[0][2]
+        print(f"  Value on the sheet that causes it: {cause.field.name} = "
+              f"{measure(cause.value, cause.field.name, 15)} (line {cause.line})")
         print("  Least change that lifts it (any one of these alone):")
-        for unusual, name, now, value in found:
+        for unusual, _, given, value in found:
+            name, now = given.field.name, given.value
             print("    %-18s %.15g -> %s (%s %s)%s" % (
                 name, now, measure(value, name, 15), measure(abs(value - now), name, 6),
                 "less" if value < now else "more", ", outside the usual range" if unusual else ""))
