@@ -15,7 +15,8 @@ SHARE = PLACES.fields[0]
 STATION = {f.name: f for f in ungula.describe("wall_profile").lists[0].fields[1:]}
 # How many screws a side gets: not an input of screw_layout, but how many rows it fills.
 SCREWS_COUNT = ungula.describe("screw_layout").inputs[0]._replace(
-    name="screws_count", unit="", lower=SCREWS.least, upper=SCREWS.most, whole=True, meaning=SCREWS.meaning)
+    name="screws_count", unit="", lower=SCREWS.least, upper=SCREWS.most, usual_lower=SCREWS.least,
+    usual_upper=SCREWS.most, whole=True, meaning=SCREWS.meaning)
 TRACE = "trace"  # the value of this row is a file's name, and what the file's numbers are multiplied by
 
 
