@@ -62,6 +62,8 @@
     I(LATER, reset_by, growth, out, reset_days)                                                                   \
     I(LATER, worn_by, wear, out, first_days)                                                                      \
     I(LATER, cut_tape, tape, in, band_height_mm)                                                                  \
+    I(LATER, heads_in_shoe, screw, in, head_recess_mm)                                                            \
+    I(LATER, heads_in_wall, through, in, head_recess_mm)                                                          \
     N(LATER, free_heads, grip)
 
 #define WITH(kind, code, step, way, field)                                                                        \
@@ -119,7 +121,9 @@ static int of_both_sides(size_t place)
     return place == PLACE(ung_job_plan_out, screw.in.screw_diameter_mm) ||
            place == PLACE(ung_job_plan_out, screw.in.screw_length_mm) ||
            place == PLACE(ung_job_plan_out, through.in.screw_diameter_mm) ||
-           place == PLACE(ung_job_plan_out, through.in.screw_length_mm);
+           place == PLACE(ung_job_plan_out, through.in.screw_length_mm) ||
+           place == PLACE(ung_job_plan_out, screw.in.head_recess_mm) ||
+           place == PLACE(ung_job_plan_out, through.in.head_recess_mm);
 }
 
 static int is_limit(size_t place)

@@ -778,7 +778,7 @@ START_TEST(a_broken_margin_drives_no_screws)
     size_t items = ung_plan_items(&plan, item, UNG_PLAN_ITEMS_MOST);
     for (size_t i = 0; i < items; i++) {
         must(!has_word("screws screw_thread horn_bit wood_bit drill_from_shoe "
-                       "drill_slant drill_stop drive_screws free_heads",
+                       "drill_slant drill_stop drive_screws heads_in_shoe free_heads",
                        item[i].code));
         if (same_text(item[i].code, "screw_longest"))
             must(same_text(item[i].caution, caution[0].caution.code));

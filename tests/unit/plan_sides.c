@@ -454,12 +454,12 @@ static void items_there(const ung_job_plan_in *in, const char *there, const char
     must_msg(seen == words, "%zu of \"%s\"", seen, there);
 }
 
-#define SHOE_DRIVES "screws screw_thread screw_length screw_longest horn_bit wood_bit drive_screws free_heads"
+#define SHOE_DRIVES "screws screw_thread screw_length screw_longest horn_bit wood_bit drive_screws heads_in_shoe free_heads"
 #define SHOE_FIRST "drill_from_shoe drill_slant drill_stop"
 #define SHOE_OTHER "other_drill_from_shoe other_drill_slant other_drill_stop"
 #define WALL_DRIVES                                                                                              \
     "screws wall_screw_thread wall_screw_length wall_screw_shortest wall_screw_longest horn_bit wood_bit "       \
-    "drive_screws free_heads"
+    "drive_screws heads_in_wall free_heads"
 #define WALL_FIRST "drill_through_wall drill_dip"
 #define WALL_OTHER "other_drill_through_wall other_drill_dip"
 
@@ -476,7 +476,8 @@ START_TEST(items_of_both_sides)
     items_there(&in, SHOE_DRIVES " other_screw_longest " SHOE_OTHER, SHOE_FIRST);
     in.other_inset_mm = 1.5;
     items_there(&in, "screw_longest other_screw_longest",
-                SHOE_FIRST " " SHOE_OTHER " screws screw_thread screw_length horn_bit drive_screws free_heads");
+                SHOE_FIRST " " SHOE_OTHER " screws screw_thread screw_length horn_bit drive_screws heads_in_shoe "
+                "free_heads");
     in = saddle_horse();
     in.cup_count = 0, in.samples_count = (double)NAN;
     in.screw_way_count = 2, in.entry_height_mm = in.other_entry_height_mm = 9, in.screw_length_mm = 25;
