@@ -91,13 +91,13 @@ static double side_margin(const ung_job_plan_out *plan, size_t step)
 {
     switch (step) {
     case UNG_PLAN_screw:
-        return plan->screw.out.margin_mm;
+        return ung__plan_margin_from_shoe(&plan->screw.out);
     case UNG_PLAN_other_screw:
-        return plan->other_screw.out.margin_mm;
+        return ung__plan_margin_from_shoe(&plan->other_screw.out);
     case UNG_PLAN_through:
-        return plan->through.out.margin_mm;
+        return ung__plan_margin_through_wall(&plan->through.out);
     case UNG_PLAN_other_through:
-        return plan->other_through.out.margin_mm;
+        return ung__plan_margin_through_wall(&plan->other_through.out);
     case UNG_PLAN_lead:
     case UNG_PLAN_grip:
         return plan->demand.in.screw_count - 1;
