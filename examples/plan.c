@@ -48,23 +48,30 @@ static int is_needed(size_t step)
     return 0;
 }
 
-/* Whether a value can only come from the sheet, or from a step that is not needed itself and did not run: what a needed
- * step finds is not to be asked for, that step says itself what it lacks. */
-static int is_to_be_given(const job *j, const char *field)
+/* Which step that is not needed itself would find a field; UNG_NO_INDEX: none. */
+static size_t finder(const char *field)
 {
-    size_t i = 0;
+    for (size_t step = 0; step < UNG_PLAN_STEP_COUNT; step++) {
+        ung_plan_part p = ung_plan_step(step);
+        for (size_t k = 0; k < ung_output_count(p.calculation); k++)
+            if (!is_needed(step) && strcmp(ung_output(p.calculation, k)->name, field) == 0)
+                return step;
+    }
+    return UNG_NO_INDEX;
+}
+
+/* Whether a field that a step lacks is to be asked for: not if another step would find it from what is asked for
+ * anyway.  A needed step says itself what it lacks. */
+static int is_to_be_given(const job *j, const ung_calculation *calculation, const char *field)
+{
+    size_t i = 0, step = finder(field);
     for (; i < ung_plan_input_count() && strcmp(ung_plan_input(i).original, field) != 0; i++)
         ;
     if (i == ung_plan_input_count() || !ung_plan_input(i).found)
         return i < ung_plan_input_count();
-    for (size_t step = 0; step < UNG_PLAN_STEP_COUNT; step++) {
-        ung_plan_part p = ung_plan_step(step);
-        for (size_t k = 0; k < ung_output_count(p.calculation); k++)
-            if (!is_needed(step) && strcmp(ung_output(p.calculation, k)->name, field) == 0 &&
-                j->plan.state[step] != UNG_STEP_DONE)
-                return 1;
-    }
-    return 0;
+    if (step == UNG_NO_INDEX || j->plan.state[step] == UNG_STEP_REFUSED)
+        return 0;
+    return j->plan.state[step] == UNG_STEP_LEFT_OUT || input_index(calculation, j->plan.fault[step].field) < 0;
 }
 
 /* Required fields of a step that are not there, those of `told` aside, to which they are added. */
@@ -78,7 +85,7 @@ static size_t report_lacking(const job *j, size_t step, const char **told, size_
         int again = 0;
         for (size_t i = 0; i < count; i++)
             again |= strcmp(told[i], field->name) == 0;
-        if (again || !isnan(in[k]) || !is_to_be_given(j, field->name))
+        if (again || !isnan(in[k]) || !is_to_be_given(j, p.calculation, field->name))
             continue;
         accepted_text(field, accepted, sizeof accepted);
         snprintf(text, sizeof text, "required, and not on the sheet; %s (%s)", accepted, field->meaning);
@@ -88,7 +95,7 @@ static size_t report_lacking(const job *j, size_t step, const char **told, size_
     return count;
 }
 
-/* Why a step that is needed was refused, with the line of the field. */
+/* Why a step was refused, with the line of the field. */
 static void report_refused(const job *j, size_t step)
 {
     const ung_fault *fault = j->plan.fault + step;
@@ -98,6 +105,15 @@ static void report_refused(const job *j, size_t step)
         if (strcmp(ung_plan_input(i).original, fault->field) == 0)
             m = sheet_plan_input(j->sheet, i);
     sheet_problem(j->sheet, m, fault->field, ung_fault_text(fault, text));
+}
+
+/* Whether a step was refused whose value a needed step lacks now. */
+static int lacks_found(const job *j, size_t step)
+{
+    for (size_t i = 0; i < sizeof needed / sizeof *needed && j->plan.state[step] == UNG_STEP_REFUSED; i++)
+        if (j->plan.state[needed[i]] == UNG_STEP_LACKS && finder(j->plan.fault[needed[i]].field) == step)
+            return 1;
+    return 0;
 }
 
 static size_t report_needed(const job *j)
@@ -122,6 +138,11 @@ static size_t report_needed(const job *j)
             report_refused(j, needed[i]);
         refused++;
     }
+    for (size_t step = 0; step < UNG_PLAN_STEP_COUNT; step++)
+        if (lacks_found(j, step)) {
+            report_refused(j, step);
+            refused++;
+        }
     return lacking + refused;
 }
 

@@ -44,36 +44,50 @@ def report_unused(sheet):
     return problems
 
 
-def to_be_given(plan, field):
-    """Whether a value can only come from the sheet, or from a step that is not needed itself and did not run: what a
-    needed step finds is not to be asked for, that step says itself what it lacks."""
-    asked = next((each for each in ASKED.values() if each.original == field), None)
-    if not asked or not asked.found:
-        return asked is not None
-    return any(step.name not in NEEDED and step.state != "done" and
-               any(f.name == field for f in ungula.describe(step.calculation).outputs) for step in plan.steps)
-
-
 def report_needed(sheet, plan):
     """What the steps that are needed lack, or why they were refused."""
     other_way = ("screw", "other_screw") if plan.inputs.screw_way_count > 1.5 else ("through", "other_through")
-    lacking, refused = set(), set()
-    steps = {step.name: step for step in plan.steps}
-    for step in (steps[name] for name in NEEDED if steps[name].why and name not in other_way):
-        if step.state == "lacks a value":
-            for field in ungula.describe(step.calculation).inputs:
-                missing = math.isnan(getattr(step.inputs, field.name)) and field.name not in lacking
-                if missing and to_be_given(plan, field.name):
-                    lacking.add(field.name)
-                    sheet.problem(None, field.name,
-                                  f"required, and not on the sheet; {accepted(field)} ({field.meaning})")
-            continue
+    needed = [step for step in plan.steps if step.name in NEEDED and step.name not in other_way]
+    # What a needed step finds is not to be asked for, that step says itself what it lacks; nor what another step would
+    # find from what is asked for anyway.
+    finders = {f.name: step for step in reversed(plan.steps) if step.name not in NEEDED
+               for f in ungula.describe(step.calculation).outputs}
+    found = {each.original: each.found for each in reversed(ASKED.values())}
+
+    def to_be_given(calculation, field):
+        step = finders.get(field)
+        if field not in found or not found[field]:
+            return field in found
+        if step is None or step.state == "refused":
+            return False
+        return step.state == "left out" or step.lacks not in {f.name for f in ungula.describe(calculation).inputs}
+
+    def refuse(step):
         field = step.why.partition(" ")[0]
-        if (step.calculation, field) not in refused:  # the other side's step takes the same field
-            refused.add((step.calculation, field))
-            rows = (sheet.given(each.name) for each in ASKED.values() if each.original == field)
-            sheet.problem(next(filter(None, rows), None), field, step.why)
-    return len(lacking) + len(refused)
+        rows = (sheet.given(each.name) for each in ASKED.values() if each.original == field)
+        sheet.problem(next(filter(None, rows), None), field, step.why)
+
+    told, refused, problems = [], [], 0
+    for step in needed:
+        if step.state == "lacks a value":
+            for f in ungula.describe(step.calculation).inputs:
+                if (f.name not in told and math.isnan(getattr(step.inputs, f.name))
+                        and to_be_given(step.calculation, f.name)):
+                    told.append(f.name)
+                    sheet.problem(None, f.name, f"required, and not on the sheet; {accepted(f)} ({f.meaning})")
+        elif step.state == "refused":
+            field = step.why.partition(" ")[0]
+            problems += 1
+            if (step.calculation, field) in refused:  # the other side's step takes the same field
+                continue
+            refused.append((step.calculation, field))
+            refuse(step)
+    lacking = [step.lacks for step in needed if step.state == "lacks a value"]
+    for step in plan.steps:  # refused, and a needed step lacks its value now
+        if step.state == "refused" and any(finders.get(field) is step for field in lacking):
+            refuse(step)
+            problems += 1
+    return len(told) + problems
 
 
 def make(path):

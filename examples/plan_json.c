@@ -82,32 +82,32 @@ static void list(const ung_list *rows, const double *data, size_t count)
 
 static void step(const ung_job_plan_out *plan, size_t i)
 {
-    ung_plan_part p = ung_plan_step(i);
-    const double *in = (const double *)plan + p.in, *out = (const double *)plan + p.out;
+    ung_plan_part of = ung_plan_step(i);
+    const double *in = (const double *)plan + of.in, *out = (const double *)plan + of.out;
     int lacks = plan->state[i] == UNG_STEP_LACKS, done = plan->state[i] == UNG_STEP_DONE;
     char why[UNG_FAULT_TEXT] = "";
     if (plan->state[i] >= UNG_STEP_LACKS)
         ung_fault_text(plan->fault + i, why);
-    key(p.name);
+    key(of.name);
     begin('{');
-    member("calculation", ung_calculation_name(p.calculation));
+    member("calculation", ung_calculation_name(of.calculation));
     member("state", ung_step_state_text(plan->state[i]));
     member("why", why);
     member("lacks", lacks ? plan->fault[i].field : NULL);
     key("inputs");
     begin('{');
-    for (size_t k = 0; k < ung_input_count(p.calculation); k++)
-        value(ung_input(p.calculation, k)->name, in[k]);
+    for (size_t k = 0; k < ung_input_count(of.calculation); k++)
+        value(ung_input(of.calculation, k)->name, in[k]);
     if (i == UNG_PLAN_timeline)
-        list(ung_list_at(p.calculation, 0), (const double *)plan->tasks, UNG_PLAN_TASKS);
+        list(ung_list_at(of.calculation, 0), (const double *)plan->tasks, UNG_PLAN_TASKS);
     end('}');
     key("results");
     if (done) {
         begin('{');
-        for (size_t k = 0; k < ung_output_count(p.calculation); k++)
-            value(ung_output(p.calculation, k)->name, out[k]);
+        for (size_t k = 0; k < ung_output_count(of.calculation); k++)
+            value(ung_output(of.calculation, k)->name, out[k]);
         if (i == UNG_PLAN_timeline)
-            list(ung_list_at(p.calculation, 1), (const double *)plan->times, UNG_PLAN_TASKS);
+            list(ung_list_at(of.calculation, 1), (const double *)plan->times, UNG_PLAN_TASKS);
         end('}');
     } else
         printf("null");
@@ -174,16 +174,16 @@ static void items(const ung_job_plan_out *plan)
     end(']');
 }
 
-static void cautions(const ung_plan_caution *caution, size_t n)
+static void cautions(const ung_plan_caution *standing, size_t n)
 {
     static const char *const compared[] = {"below", "above", "equal", "always"};
     key("cautions");
     begin('[');
     for (size_t i = 0; i < n; i++) {
-        const ung_caution *c = &caution[i].caution;
+        const ung_caution *c = &standing[i].caution;
         printf("%s", separator);
         begin('{');
-        member("step", ung_plan_step(caution[i].step).name);
+        member("step", ung_plan_step(standing[i].step).name);
         member("severity", ung_severity_text(c->severity));
         member("code", c->code);
         member("text", c->text);
@@ -200,12 +200,12 @@ static void cautions(const ung_plan_caution *caution, size_t n)
 
 void print_json(const job *j)
 {
-    ung_plan_caution caution[CAUTIONS_MOST];
-    size_t n = ung_job_plan_cautions(&j->plan, caution, CAUTIONS_MOST);
+    ung_plan_caution standing[CAUTIONS_MOST];
+    size_t n = ung_job_plan_cautions(&j->plan, standing, CAUTIONS_MOST);
     n = n < CAUTIONS_MOST ? n : CAUTIONS_MOST;
     begin('{');
     member("version", ung_version());
-    member("severity", n ? ung_severity_text(caution[0].caution.severity) : "");
+    member("severity", n ? ung_severity_text(standing[0].caution.severity) : "");
     units();
     key("inputs");
     begin('{');
@@ -218,7 +218,7 @@ void print_json(const job *j)
         step(&j->plan, i);
     end('}');
     items(&j->plan);
-    cautions(caution, n);
+    cautions(standing, n);
     end('}');
     putchar('\n');
 }

@@ -80,13 +80,13 @@ char *trimmed(char *text)
 int is_decimal(const char *s)
 {
     s += *s == '+' || *s == '-';
-    size_t whole = strspn(s, "0123456789"), rest = 0;
+    size_t whole = strspn(s, "0123456789"), fraction = 0;
     s += whole;
     if (*s == '.') {
-        rest = strspn(s + 1, "0123456789");
-        s += 1 + rest;
+        fraction = strspn(s + 1, "0123456789");
+        s += 1 + fraction;
     }
-    if (whole + rest == 0)
+    if (whole + fraction == 0)
         return 0;
     if (*s == 'e' || *s == 'E') {
         s++;
@@ -140,14 +140,22 @@ static void is_plan_input(measurement *m, size_t input)
     m->field = ung_plan_input(input).field;
 }
 
+/* Whether a calculation's field has a name of its own in the plan, and this input is it.  The other side's value is
+ * no such: screw_depth.inset_mm would be either side's. */
+static int own_name(ung_plan_asked asked, const char *calculation, const char *name)
+{
+    size_t plain = plan_input_index(name);
+    return strcmp(asked.field.name, asked.original) != 0 && strcmp(asked.calculation, calculation) == 0 &&
+           strcmp(asked.original, name) == 0 &&
+           (plain == UNG_NO_INDEX || strcmp(ung_plan_input(plain).calculation, calculation) != 0);
+}
+
 /* An input of job_plan by its name, or by calculation and name where it has a name of its own there. */
 static int look_up_plan(measurement *m, const char *calculation, const char *name)
 {
     for (size_t i = 0; i < ung_plan_input_count(); i++) {
         ung_plan_asked asked = ung_plan_input(i);
-        int own = strcmp(asked.field.name, asked.original) != 0;
-        if (calculation ? own && strcmp(asked.calculation, calculation) == 0 && strcmp(asked.original, name) == 0
-                        : strcmp(asked.field.name, name) == 0) {
+        if (calculation ? own_name(asked, calculation, name) : strcmp(asked.field.name, name) == 0) {
             is_plan_input(m, i);
             return 1;
         }

@@ -57,8 +57,11 @@ def stands_for(name, field):
 
 def look_up_plan(row, calculation, name):
     """An input of job_plan by its name, or by calculation and name where it has a name of its own there."""
+    plain = ASKED.get(name)
     for each in ASKED.values():
-        own = each.name != each.original and (each.calculation, each.original) == (calculation, name)
+        # The other side's value has no own name so: screw_depth.inset_mm would be either side's.
+        own = (each.name != each.original and (each.calculation, each.original) == (calculation, name)
+               and not (plain and plain.calculation == calculation))
         if own if calculation is not None else each.name == name:
             row.about, row.input, row.field = "plan", each.name, each
             return True

@@ -266,7 +266,8 @@ static void gaits(const job *j)
     };
     if (j->plan.state[UNG_PLAN_demand] != UNG_STEP_DONE)
         return;
-    const ung_field *gait = ung_input(ung_limb_load_contract(), (size_t)input_index(ung_limb_load_contract(), "gait_count"));
+    const ung_calculation *load = ung_limb_load_contract();
+    const ung_field *gait = ung_input(load, (size_t)input_index(load, "gait_count"));
     printf("\nStrengths needed at each gait, with divisor_ratio %g\n  %-26s", j->in.divisor_ratio, "");
     for (int g = 0; g < GAITS; g++) {
         ung_job_plan_in in = j->in;
@@ -461,7 +462,9 @@ static size_t find_changes(const job *j, const held *h, change *found)
 static size_t find_outline_changes(const job *j, const held *h, change *found)
 {
     static const char *const fit[][2] = {
-        {"screws_count", "screws_fit_count"}, {"spacing_mm", "spacing_fit_mm"}, {"screw_length_mm", "screw_length_fit_mm"}};
+        {"screws_count", "screws_fit_count"},
+        {"spacing_mm", "spacing_fit_mm"},
+        {"screw_length_mm", "screw_length_fit_mm"}};
     const ung_calculation *of = ung_screw_layout_contract();
     size_t count = 0, input = plan_input_index(h->caution.field);
     if (h->part->calculation != of) {

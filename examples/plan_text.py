@@ -9,7 +9,7 @@ from plan_sheet import ASKED, SCREWS_COUNT, with_unit
 WIDTH = 100
 CONTRACT = {name: ungula.describe(name) for name in ungula.describe()}
 UNITS = {f.name: f.unit for c in CONTRACT.values() for f in c.inputs + c.outputs}
-UNITS.update((each.name, each.unit) for each in [*ASKED.values(), SCREWS_COUNT])
+UNITS.update((each.name, each.unit) for each in (*ASKED.values(), SCREWS_COUNT))
 ASKING = ("demand", "grip_need", "bond_need")  # steps that only ask what load there is, and what strengths are needed
 LOAD = ("pull_n", "shear_n", "demand_n")
 TASKS = ("mix", "lay", "place", "drive", "wrap", "smooth")
@@ -240,31 +240,39 @@ class Text:
         stops = [(name, c) for name, c in self.cautions if c.severity == "stop"]
         for name, c in stops:
             print(wrapped(f"STOP  {name}.{c.code} ({c.calculation}): ", 6, self.caution_text(c)))
-            self.changes(name, c)
+            self.changes(c)
         if stops:
             print()
 
-    def lifting(self, name, caution):
-        """Rows of the sheet with a value each of which alone would lift a stop."""
-        if isinstance(caution, ungula.PlanCaution):
-            rows = [self.sheet.given(each.name) for each in ASKED.values() if each.chosen]
-            return [(row, self.plan.lift(caution, row.input)) for row in rows if row]
-        if caution.calculation != "screw_layout":  # a value on the sheet against its limit
-            return [(self.sheet.given(caution.field), caution.limit)]
-        rows = {"screws_fit_count": self.sheet.screws}  # the layout itself says what would keep every margin
-        rows.update((fit, self.sheet.find("screw_layout", given)) for given, fit in (
-            ("spacing_mm", "spacing_fit_mm"), ("screw_length_mm", "screw_length_fit_mm")))
-        fits = [(row, min(getattr(self.outline.parts[side], fit) for side in ("left", "right")))
-                for fit, row in rows.items()]
-        return [(row, value) for row, value in fits if row and 0 < value < row.value]
+    def lifts(self, caution):
+        """Values on the sheet each of which alone would lift a stop, with their rows."""
+        for name, asked in ASKED.items():
+            given = self.sheet.given(name)
+            value = self.plan.lift(caution, name) if given and asked.chosen else None
+            if value is not None:
+                yield given, value
 
-    def changes(self, name, caution):
-        """To a tenth; usual ones first, and of those the least change in terms of its usual range."""
-        found = []
-        for given, value in self.lifting(name, caution):
-            if given is None or value is None:
-                continue
-            f, now = given.field, given.value
+    def outline_lifts(self, caution):
+        """Steps before the plan are not searched: the layout itself says what would keep every margin, on both sides,
+        and the belt's cautions hold a value on the sheet against its limit."""
+        if caution.calculation != "screw_layout":
+            given = self.sheet.given(caution.field)
+            if given:
+                yield given, caution.limit
+            return
+        for given, fit in ((self.sheet.screws, "screws_fit_count"),
+                           (self.sheet.find("screw_layout", "spacing_mm"), "spacing_fit_mm"),
+                           (self.sheet.find("screw_layout", "screw_length_mm"), "screw_length_fit_mm")):
+            value = min(getattr(self.outline.parts[side], fit) for side in ("left", "right"))
+            if given and 0 < value < given.value:
+                yield given, value
+
+    def changes(self, caution):
+        """What would lift a stop: to a tenth, usual values first, and of those the least change in terms of its usual
+        range."""
+        of_plan, found = isinstance(caution, ungula.PlanCaution), []
+        for given, value in (self.lifts if of_plan else self.outline_lifts)(caution):
+            now, f = given.value, given.field
             if not f.whole:
                 value = math.floor(value * 10 + 1e-6) / 10 if value < now else math.ceil(value * 10 - 1e-6) / 10
             usual = f.usual_upper - f.usual_lower if f.usual_upper > f.usual_lower else f.upper - f.lower
@@ -275,8 +283,8 @@ class Text:
             print("  No change of a single value on the sheet lifts it.")
             return
         cause = found[0][2]
-        print(f"  Value on the sheet that causes it: {cause.field.name} = "
-              f"{measure(cause.value, cause.field.name, 15)} (line {cause.line})")
+        print(f"  Value on the sheet that causes it: {cause.field.name} = {measure(cause.value, cause.field.name, 15)} "
+              f"(line {cause.line})")
         print("  Least change that lifts it (any one of these alone):")
         for unusual, _, given, value in found:
             name, now = given.field.name, given.value
