@@ -3,7 +3,7 @@ import ungula
 
 plan = ungula.job_plan(
     # hoof and belt
-    hoof_length_mm=175, hoof_width_mm=172, toe_angle_deg=48, quarter_angle_deg=74, heel_angle_deg=45,
+    hoof_length_mm=175, hoof_width_mm=172, toe_angle_deg=51, quarter_angle_deg=74, heel_angle_deg=45,
     toe_hairline_mm=88, heel_hairline_mm=50, high_toe_mm=55, high_heel_mm=34,
     # shoe, and the wall on both sides
     shoe_thickness_mm=36, overhang_mm=8, species_count=4,

@@ -26,6 +26,7 @@ FLAGS = ["-std=gnu11", "-O1", "-fno-math-errno", "-fno-trapping-math", "-ffp-con
 CHECK_LIBS = subprocess.run(["pkg-config", "--libs", "check"], stdout=subprocess.PIPE,
                             check=True).stdout.decode().split()
 
+PLAN = ["plan", "plan_sides", "plan_search"]
 # Which tests a room has; the laws and the boundaries are everyone's.
 TESTS = {
     "bevel": ["bevel", "wear"],
@@ -34,6 +35,11 @@ TESTS = {
     "cure": ["cure", "kinetics", "wall_heat"],
     "core": ["outline", "shape", "fit", "band", "cast"],
     "lib/core/ode.c": ["ode", "cure"],
+    "lib/job/job_plan.c": PLAN,
+    "lib/job/plan_items.c": PLAN,
+    "lib/job/plan_lift.c": PLAN,
+    "lib/job/plan_search.c": PLAN,
+    "lib/job/plan_table.c": PLAN,
     "horse": ["hold", "horse"],
     "job": ["hold", "mass", "timeline", "plan"],
     "packing": ["packing"],
@@ -351,6 +357,8 @@ def changed(literal):
 
 def tests_of(path):
     units = [f"tests/unit/{name}.c" for name in TESTS.get(path) or TESTS[path.split("/")[1]]]
+    if TESTS.get(path) is PLAN:  # the laws and the boundaries are of single calculations
+        return units
     return [*units, "tests/property/laws.c", "tests/unit/boundaries.c"]
 
 
@@ -445,6 +453,8 @@ def try_one(job):
             try:
                 done = run([program], env={**os.environ, "UNG_TESTS": "short"}, timeout=60)
             except subprocess.TimeoutExpired:
+                line = text.count("\n", 0, start) + 1
+                print(f"{path}:{line}: {test} took more than a minute, which counts as noticed", flush=True)
                 return True
             if done.returncode:
                 return True

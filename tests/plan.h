@@ -71,7 +71,8 @@ static inline double longest_from_shoe(ung_screw_depth_in x, double step)
     for (int i = 1; i * step <= 150; i++) {
         ung_screw_depth_out out;
         x.screw_length_mm = i * step;
-        if (i * step >= 8 && ung_screw_depth(&x, &out, NULL) == UNG_OK && out.margin_mm >= 0)
+        if (i * step >= 8 && ung_screw_depth(&x, &out, NULL) == UNG_OK && out.margin_mm >= 0 &&
+            out.embedded_mm > 0)
             best = x.screw_length_mm;
     }
     return best;

@@ -45,7 +45,7 @@ finish() {
 : >"$build/logs/times"
 
 packages="gcc g++ clang make autoconf automake libtool pkg-config swig check libsubunit-dev libmpfr-dev libgmp-dev libgeos-dev
-    libsundials-dev
+    libsundials-dev abigail-tools
     mandoc man-db valgrind python3 python3-dev python3-venv python3-pip python3-setuptools python3-wheel python3-numpy
     python3-scipy python3-mpmath python3-pandas python3-pytest python3-jsonschema python3-mypy mypy"
 need_packages() {
@@ -79,6 +79,7 @@ step "timelines against SciPy" "$PYTHON" "$top/tests/published/test_timeline.py"
 step "cups against SciPy" "$PYTHON" "$top/tests/published/test_cure.py"
 step "independent recomputation" "$PYTHON" "$top/tests/published/test_independent.py"
 step "packing, wear, growth and mass by other routes" "$PYTHON" "$top/tests/published/test_care.py"
+step "baselines of ABI and numbers: differences are reported" "$PYTHON" "$top/tests/baseline.py"
 step "consumer against the installed library" sh tests/abi/consumer.sh
 step "kernels vectorized" sh tests/bench/vectorized.sh
 step "same bits from every compiler and width" sh tests/abi/bits.sh

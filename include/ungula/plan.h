@@ -338,7 +338,7 @@ typedef struct ung_plan_asked {
     const char *calculation; /* of whose contract it is; "" for the plan's own */
     const char *original;    /* its name there */
     int found;               /* 1: by another step, unless it is given */
-    int chosen;              /* 1: can be chosen for the job; 0: a measure of the horse, a product, the day */
+    int chosen;              /* 1: can be chosen for the job; 0: a measure of the horse or a product */
 } ung_plan_asked;
 UNG_PUBLIC size_t ung_plan_input_count(void) UNG_CONST;
 UNG_PUBLIC ung_plan_asked ung_plan_input(size_t index) UNG_CONST; /* out of range: field.name NULL */

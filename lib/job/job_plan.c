@@ -255,19 +255,16 @@ FILL(dam, dam_volume)
 }
 
 /* A side on which the chosen way breaks a margin gets no screws. */
-static int side_holds(double way, double from_shoe_mm, double through_wall_mm)
-{
-    return (way < 1.5 ? from_shoe_mm : through_wall_mm) >= 0;
-}
-
 static int first_holds(const ung_job_plan_in *in, const ung_job_plan_out *p)
 {
-    return side_holds(in->screw_way_count, p->screw.out.margin_mm, p->through.out.margin_mm);
+    return (in->screw_way_count < 1.5 ? ung__plan_margin_from_shoe(&p->screw.out)
+                                      : ung__plan_margin_through_wall(&p->through.out)) >= 0;
 }
 
 static int other_holds(const ung_job_plan_in *in, const ung_job_plan_out *p)
 {
-    return side_holds(in->screw_way_count, p->other_screw.out.margin_mm, p->other_through.out.margin_mm);
+    return (in->screw_way_count < 1.5 ? ung__plan_margin_from_shoe(&p->other_screw.out)
+                                      : ung__plan_margin_through_wall(&p->other_through.out)) >= 0;
 }
 
 static int screws_asked(const ung_job_plan_in *in)
@@ -282,8 +279,7 @@ static double screws(const ung_job_plan_in *in, const ung_job_plan_out *p)
         return 0;
     if (!other_measured(in))
         return first_holds(in, p) ? in->screw_count : 0;
-    double half = ung__floor(in->screw_count / 2), there = smaller(given(in->other_screw_count, half), in->screw_count);
-    double here = in->screw_count - there;
+    double there = given(in->other_screw_count, ung__floor(in->screw_count / 2)), here = in->screw_count - there;
     return (first_holds(in, p) ? here : 0) + (other_holds(in, p) ? there : 0);
 }
 
@@ -330,12 +326,12 @@ static void fill_loads(const ung_job_plan_in *in, const ung_job_plan_out *p, ung
     x->shoe_mass_g = given(in->shoe_mass_g, p->mass.out.total_g);
     x->shear_n_per_kg = given(in->shear_n_per_kg, given(published, x->shear_n_per_kg));
     x->screw_count = screws(in, p);
-    double tilt = larger(in->tilt_deg, -in->tilt_deg), dip = 90 - in->dip_deg;
-    if (other_measured(in)) {
-        tilt = larger(tilt, larger(in->other_tilt_deg, -in->other_tilt_deg));
-        dip = larger(dip, 90 - in->other_dip_deg);
+    double tilt = in->screw_way_count < 1.5 ? larger(in->tilt_deg, -in->tilt_deg) : 90 - in->dip_deg, other = tilt;
+    if (other_holds(in, p)) {
+        double lean = given(in->other_tilt_deg, in->tilt_deg), dip = given(in->other_dip_deg, in->dip_deg);
+        other = in->screw_way_count < 1.5 ? larger(lean, -lean) : 90 - dip;
     }
-    x->axis_tilt_deg = in->screw_way_count < 1.5 ? tilt : dip;
+    x->axis_tilt_deg = first_holds(in, p) ? larger(tilt, other) : other;
     x->axial_design_n = x->lateral_design_n = x->bond_capacity_first_n = x->bond_capacity_mean_n = 0;
 }
 

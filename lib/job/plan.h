@@ -23,6 +23,17 @@ static inline double ung__plan_smaller(double a, double b)
     return a < b || b != b ? a : b;
 }
 
+/* Margin of a screw that reaches what it is to hold in; one that does not holds nothing. */
+static inline double ung__plan_margin_from_shoe(const ung_screw_depth_out *screw)
+{
+    return screw->embedded_mm == 0 ? -1 : screw->margin_mm;
+}
+
+static inline double ung__plan_margin_through_wall(const ung_screw_through_out *screw)
+{
+    return screw->wood_length_mm == 0 ? -1 : screw->margin_mm;
+}
+
 /* The longest screw of the box, in steps of stock_step, that keeps every margin; NaN: none does, or a value is missing.
  * The length in `in` does not matter. */
 double ung__plan_length_from_shoe(ung_screw_depth_in in, double stock_step);

@@ -62,6 +62,8 @@
     I(LATER, reset_by, growth, out, reset_days)                                                                   \
     I(LATER, worn_by, wear, out, first_days)                                                                      \
     I(LATER, cut_tape, tape, in, band_height_mm)                                                                  \
+    I(LATER, heads_in_shoe, screw, in, head_recess_mm)                                                            \
+    I(LATER, heads_in_wall, through, in, head_recess_mm)                                                          \
     N(LATER, free_heads, grip)
 
 #define WITH(kind, code, step, way, field)                                                                        \
@@ -89,13 +91,13 @@ static double side_margin(const ung_job_plan_out *plan, size_t step)
 {
     switch (step) {
     case UNG_PLAN_screw:
-        return plan->screw.out.margin_mm;
+        return ung__plan_margin_from_shoe(&plan->screw.out);
     case UNG_PLAN_other_screw:
-        return plan->other_screw.out.margin_mm;
+        return ung__plan_margin_from_shoe(&plan->other_screw.out);
     case UNG_PLAN_through:
-        return plan->through.out.margin_mm;
+        return ung__plan_margin_through_wall(&plan->through.out);
     case UNG_PLAN_other_through:
-        return plan->other_through.out.margin_mm;
+        return ung__plan_margin_through_wall(&plan->other_through.out);
     case UNG_PLAN_lead:
     case UNG_PLAN_grip:
         return plan->demand.in.screw_count - 1;
@@ -119,7 +121,9 @@ static int of_both_sides(size_t place)
     return place == PLACE(ung_job_plan_out, screw.in.screw_diameter_mm) ||
            place == PLACE(ung_job_plan_out, screw.in.screw_length_mm) ||
            place == PLACE(ung_job_plan_out, through.in.screw_diameter_mm) ||
-           place == PLACE(ung_job_plan_out, through.in.screw_length_mm);
+           place == PLACE(ung_job_plan_out, through.in.screw_length_mm) ||
+           place == PLACE(ung_job_plan_out, screw.in.head_recess_mm) ||
+           place == PLACE(ung_job_plan_out, through.in.head_recess_mm);
 }
 
 static int is_limit(size_t place)

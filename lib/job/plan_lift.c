@@ -156,8 +156,10 @@ ung_status ung_job_plan_lift(const ung_job_plan_in *in, size_t step, const char 
      * does not need them, and asked at its end. */
     if (step < UNG_PLAN_timeline)
         a.asked.in.samples_count = UNG__NAN;
-    if (step < UNG_PLAN_working)
-        a.asked.in.cup_count = a.asked.in.heat_count = 0;
+    if (step != UNG_PLAN_cup && step < UNG_PLAN_timeline)
+        a.asked.in.cup_count = 0;
+    if (step != UNG_PLAN_heat)
+        a.asked.in.heat_count = 0;
     ung_field field = ung_plan_input(input).field;
     double start = ((const double *)in)[input];
     if (start != start || ung_job_plan(&a.asked.in, &quick, 0) != UNG_OK)

@@ -22,8 +22,9 @@ double ung__plan_length_from_shoe(ung_screw_depth_in in, double stock_step)
     in.screw_length_mm = length->lower;
     if (ung_screw_depth(&in, &out, 0) != UNG_OK || !(out.margin_mm >= 0))
         return UNG__NAN;
-    double longest = stock_below(ung__plan_smaller(out.screw_length_limit_mm, length->upper), stock_step);
-    return longest >= length->lower ? longest : UNG__NAN;
+    in.screw_length_mm = stock_below(ung__plan_smaller(out.screw_length_limit_mm, length->upper), stock_step);
+    int reaches = ung_screw_depth(&in, &out, 0) == UNG_OK && out.embedded_mm > 0;
+    return reaches ? in.screw_length_mm : UNG__NAN;
 }
 
 double ung__plan_length_through_wall(ung_screw_through_in in, double stock_step)

@@ -118,7 +118,7 @@ ung_job_plan_in ung_job_plan_standard(void)
 }
 
 /* A value that is NaN where the standard is NaN too was not given. */
-ung_status ung__plan_check(const double *in, ung_fault *fault)
+static ung_status check_values(const double *in, ung_fault *fault)
 {
     for (size_t i = 0; i < ung_plan_input_count(); i++) {
         double standard = standard_of(i);
@@ -127,14 +127,33 @@ ung_status ung__plan_check(const double *in, ung_fault *fault)
         ung_status status = ung__check_value(asked[i].field, i + 1, in[i], fault);
         if (status != UNG_OK) {
             if (fault)
-                fault->calculation = "job_plan", fault->field = asked[i].name;
+                fault->field = asked[i].name;
             return status;
         }
     }
     ung__fault_none(fault, 0);
+    return UNG_OK;
+}
+
+ung_status ung__plan_check(const double *in, ung_fault *fault)
+{
+    size_t some = PLACE(ung_job_plan_in, other_screw_count), all = PLACE(ung_job_plan_in, screw_count);
+    ung_status status = check_values(in, fault);
+    if (status == UNG_OK && in[some] > in[all]) {
+        status = UNG_RELATION;
+        if (fault) {
+            fault->status = status;
+            fault->field = asked[some].name, fault->other = asked[all].name;
+            fault->unit = fault->other_unit = "";
+            fault->value = in[some], fault->other_value = in[all];
+            fault->lower = fault->upper = UNG__NAN;
+            fault->text = "there cannot be more screws on one side than on both";
+            fault->input = some + 1;
+        }
+    }
     if (fault)
         fault->calculation = "job_plan";
-    return UNG_OK;
+    return status;
 }
 
 ung_plan_part ung_plan_step(size_t index)

@@ -168,7 +168,10 @@ class Chain:
         if length is None:
             shortest = lower("screw_depth", "screw_length_mm")
             tried = [self.call("screw_depth", screw_length_mm=shortest, **side) for side in each]
-            length = min([self.stock(t.screw_length_limit_mm) for t in tried if t.margin_mm >= 0], default=shortest)
+            lengths = [self.stock(t.screw_length_limit_mm) if t.margin_mm >= 0 else None for t in tried]
+            reach = [length for length, side in zip(lengths, each) if length and self.call(
+                "screw_depth", screw_length_mm=length, **side).embedded_mm > 0]
+            length = min(reach, default=shortest)
         for (prefix, _), side in zip(sides, each):
             self.step(prefix + "screw", screw_length_mm=length, **side)
 
@@ -234,12 +237,17 @@ class Chain:
             last += 1
         self.r[name] = tried[last]
 
+    def holds(self):
+        """Of each side whether it gets screws: they keep their margins, and reach what is to hold them."""
+        name, reach = ("screw", "embedded_mm") if self.way == 1 else ("through", "wood_length_mm")
+        sides = [self.r[prefix + name] for prefix in (("", "other_") if self.two else ("",))] if self.driven else []
+        return [side.margin_mm >= 0 and getattr(side, reach) > 0 for side in sides]
+
     def screws(self):
         """Those of a side that breaks a margin are not driven."""
         if not self.driven:
             return 0
-        name = "screw" if self.way == 1 else "through"
-        holds = [self.r[prefix + name].margin_mm >= 0 for prefix in (("", "other_") if self.two else ("",))]
+        holds = self.holds()
         count = self.get("screw_count")
         if count is None or not self.two:
             return count if holds[0] else 0
@@ -266,10 +274,9 @@ class Chain:
             shear["shear_n_per_kg"] = max(self.r["load"].braking_n_per_kg, self.r["load"].propulsive_n_per_kg)
         if "shear_n_per_kg" in self.sheet:
             shear["shear_n_per_kg"] = self.sheet["shear_n_per_kg"]
-        if self.way == 2:
-            tilt = max(90 - self.get("dip_deg"), 90 - self.side_value("other_", "dip_deg"))
-        else:
-            tilt = max(abs(self.get("tilt_deg")), abs(self.side_value("other_", "tilt_deg")))
+        leans = [90 - self.side_value(prefix, "dip_deg") if self.way == 2 else abs(self.side_value(prefix, "tilt_deg"))
+                 for prefix in ("", "other_")]
+        tilt = max([lean for lean, holds in zip(leans, self.holds()) if holds], default=leans[0])
         return dict(shoe_mass_g=self.get("shoe_mass_g", self.of("mass", "total_g")), screw_count=self.screws(),
                     axis_tilt_deg=tilt, **shear)
 
@@ -281,7 +288,7 @@ class Chain:
             name, length, wood = (("screw", "embedded_mm", None) if self.way == 1 else
                                   ("through", "grip_mm", "wood_length_mm"))
             hold = [self.r[prefix + name] for prefix in (("", "other_") if self.two else ("",))]
-            hold = [screw for screw in hold if screw.margin_mm >= 0]
+            hold = [screw for screw, holds in zip(hold, self.holds()) if holds]
             grip = dict(point_member_count=self.way, screw_diameter_mm=self.diameter(), **self.gravity(),
                         horn_length_mm=min((getattr(screw, length) for screw in hold), default=None),
                         wood_length_mm=min((getattr(screw, wood) for screw in hold), default=None) if wood else

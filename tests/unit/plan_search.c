@@ -101,6 +101,11 @@ START_TEST(lengths_by_hand)
     in.stock_step_mm = 44; /* none of the box: the shortest there is, which does not reach */
     ung_job_plan_out plan = plan_of(&in);
     must(plan.screw.in.screw_length_mm == 8 && plan.screw.out.embedded_mm == 0);
+    must(plan.demand.in.screw_count == 0);
+    in.stock_step_mm = 9; /* 18 mm of wood: two steps do not reach, of 12.5 mm in all */
+    in.height_limit_mm = 5;
+    must(plan_of(&in).screw.in.screw_length_mm == 8);
+    in.height_limit_mm = 25;
     in.stock_step_mm = 1;
     in.height_limit_mm = 120, in.shoe_thickness_mm = 60; /* 58 + 120 mm: more than any screw is long */
     must(plan_of(&in).screw.in.screw_length_mm == 150);

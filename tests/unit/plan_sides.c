@@ -104,7 +104,7 @@ START_TEST(a_side_that_breaks_a_margin_gets_no_screws)
     static const struct {
         double count, told, first, other;
     } counts[] = {{6, NAN, 3, 3}, {7, NAN, 4, 3}, {5, NAN, 3, 2}, {1, NAN, 1, 0}, {6, 2, 4, 2},
-                  {6, 0, 6, 0},   {6, 6, 0, 6},   {4, 9, 0, 4},   {0, NAN, 0, 0}};
+                  {6, 0, 6, 0},   {6, 6, 0, 6},   {4, 4, 0, 4},   {0, NAN, 0, 0}};
     for (int way = 1; way <= 2; way++)
         for (size_t k = 0; k < sizeof counts / sizeof *counts; k++)
             for (int broken = 0; broken < 4; broken++) {
@@ -160,23 +160,53 @@ START_TEST(screws_that_are_not_counted_are_not_known)
 }
 END_TEST
 
-/* The steeper of the two axes is what the load is judged with. */
+/* The steeper of the two axes is what the load is judged with, of those sides that get screws. */
 START_TEST(the_axis_is_that_of_the_slanter_side)
 {
-    ung_job_plan_in in = one_side();
-    static const double tilts[][3] = {{12, 8, 12}, {-6, 8, 8}, {3, -9, 9}, {5, NAN, 5}, {-5, NAN, 5}};
-    for (size_t k = 0; k < sizeof tilts / sizeof *tilts; k++) {
-        in.tilt_deg = tilts[k][0], in.other_tilt_deg = tilts[k][1];
-        must(plan_of(&in).hold.in.axis_tilt_deg == tilts[k][2]);
-        must(plan_of(&in).demand.in.axis_tilt_deg == tilts[k][2]);
-    }
-    in = one_side();
-    in.screw_way_count = 2;
-    static const double dips[][3] = {{60, 50, 40}, {60, 70, 30}, {60, NAN, 30}};
-    for (size_t k = 0; k < sizeof dips / sizeof *dips; k++) {
-        in.dip_deg = dips[k][0], in.other_dip_deg = dips[k][1];
-        must(plan_of(&in).hold.in.axis_tilt_deg == dips[k][2]);
-    }
+    static const struct {
+        double first, other, axis;
+        int broken; /* 1: the first side, 2: the other one */
+    } tilts[] = {{12, 10, 12, 0}, {10, 12, 12, 0}, {11, NAN, 11, 0}, {12, 10, 10, 1}, {10, 12, 10, 2}, {10, 12, 10, 3}},
+      dips[] = {{60, 55, 35, 0}, {60, 65, 30, 0}, {62, NAN, 28, 0}, {60, 65, 25, 1}, {65, 60, 25, 2}, {65, 60, 25, 3}};
+    for (int way = 1; way <= 2; way++)
+        for (size_t k = 0; k < sizeof tilts / sizeof *tilts; k++) {
+            ung_job_plan_in in = saddle_horse();
+            int broken = way == 1 ? tilts[k].broken : dips[k].broken;
+            in.cup_count = 0, in.samples_count = (double)NAN;
+            in.screw_way_count = way, in.screw_length_mm = way == 1 ? 38 : 25;
+            in.tilt_deg = tilts[k].first, in.other_tilt_deg = tilts[k].other;
+            in.dip_deg = dips[k].first, in.other_dip_deg = dips[k].other;
+            in.inset_mm = broken & 1 ? 1.5 : 6, in.other_inset_mm = broken & 2 ? 1.5 : 5.8;
+            in.entry_height_mm = broken & 1 ? 60 : 9, in.other_entry_height_mm = broken & 2 ? 60 : 9;
+            ung_job_plan_out plan = plan_of(&in);
+            double here = way == 1 ? plan.screw.out.margin_mm : plan.through.out.margin_mm;
+            double there = way == 1 ? plan.other_screw.out.margin_mm : plan.other_through.out.margin_mm;
+            double axis = way == 1 ? tilts[k].axis : dips[k].axis;
+            must_msg((here < 0) == (broken & 1) && (there < 0) == (broken >> 1), "way %d, %zu: %g and %g", way, k, here,
+                     there);
+            must_msg(plan.hold.in.axis_tilt_deg == axis, "way %d, %zu: %g", way, k, plan.hold.in.axis_tilt_deg);
+            must(plan.demand.in.axis_tilt_deg == axis);
+        }
+}
+END_TEST
+
+/* A screw that does not reach the horn breaks no margin, and holds nothing. */
+START_TEST(screws_that_do_not_reach_are_not_counted)
+{
+    ung_job_plan_in in = saddle_horse();
+    in.cup_count = 0, in.samples_count = (double)NAN, in.screw_length_mm = 20;
+    ung_job_plan_out plan = plan_of(&in);
+    must(plan.screw.out.embedded_mm == 0 && plan.screw.out.margin_mm >= 0);
+    must(plan.hold.in.screw_count == 0 && plan.state[UNG_PLAN_grip] == UNG_STEP_LACKS);
+    in.screw_length_mm = 38, in.other_screw_count = 7; /* of 6 */
+    ung_fault fault;
+    char text[UNG_FAULT_TEXT];
+    ck_assert_int_eq(ung_job_plan(&in, &plan, &fault), UNG_RELATION);
+    ck_assert_str_eq(ung_fault_text(&fault, text),
+                     "other_screw_count is 7 with screw_count 6: there cannot be more screws on one side than on both "
+                     "(input 56 of job_plan)");
+    must(isnan(plan.belt.out.slant_height_mm));
+    ck_assert_int_eq(ung_job_plan(&in, &plan, NULL), UNG_RELATION);
 }
 END_TEST
 
@@ -454,12 +484,12 @@ static void items_there(const ung_job_plan_in *in, const char *there, const char
     must_msg(seen == words, "%zu of \"%s\"", seen, there);
 }
 
-#define SHOE_DRIVES "screws screw_thread screw_length screw_longest horn_bit wood_bit drive_screws free_heads"
+#define SHOE_DRIVES "screws screw_thread screw_length screw_longest horn_bit wood_bit drive_screws heads_in_shoe free_heads"
 #define SHOE_FIRST "drill_from_shoe drill_slant drill_stop"
 #define SHOE_OTHER "other_drill_from_shoe other_drill_slant other_drill_stop"
 #define WALL_DRIVES                                                                                              \
     "screws wall_screw_thread wall_screw_length wall_screw_shortest wall_screw_longest horn_bit wood_bit "       \
-    "drive_screws free_heads"
+    "drive_screws heads_in_wall free_heads"
 #define WALL_FIRST "drill_through_wall drill_dip"
 #define WALL_OTHER "other_drill_through_wall other_drill_dip"
 
@@ -476,7 +506,8 @@ START_TEST(items_of_both_sides)
     items_there(&in, SHOE_DRIVES " other_screw_longest " SHOE_OTHER, SHOE_FIRST);
     in.other_inset_mm = 1.5;
     items_there(&in, "screw_longest other_screw_longest",
-                SHOE_FIRST " " SHOE_OTHER " screws screw_thread screw_length horn_bit drive_screws free_heads");
+                SHOE_FIRST " " SHOE_OTHER " screws screw_thread screw_length horn_bit drive_screws heads_in_shoe "
+                "free_heads");
     in = saddle_horse();
     in.cup_count = 0, in.samples_count = (double)NAN;
     in.screw_way_count = 2, in.entry_height_mm = in.other_entry_height_mm = 9, in.screw_length_mm = 25;
@@ -486,7 +517,7 @@ START_TEST(items_of_both_sides)
     items_there(&in, "screws wall_screw_thread wall_screw_length drive_screws free_heads " WALL_OTHER, WALL_FIRST);
     in.entry_height_mm = 9, in.other_entry_height_mm = 60;
     items_there(&in, WALL_DRIVES " " WALL_FIRST, WALL_OTHER);
-    in.screw_count = 0;
+    in.screw_count = 0, in.other_screw_count = (double)NAN;
     items_there(&in, "place_shoe",
                 WALL_FIRST " " WALL_OTHER " screws wall_screw_thread horn_bit drive_screws free_heads");
     /* Values are the side's own. */
@@ -537,6 +568,7 @@ int main(void)
     tcase_add_test(tests, each_measure_of_the_other_side_is_enough);
     tcase_add_test(tests, a_side_that_breaks_a_margin_gets_no_screws);
     tcase_add_test(tests, screws_that_are_not_counted_are_not_known);
+    tcase_add_test(tests, screws_that_do_not_reach_are_not_counted);
     tcase_add_test(tests, the_axis_is_that_of_the_slanter_side);
     tcase_add_test(tests, the_way_that_is_not_chosen_only_compares);
     tcase_add_test(tests, measures_of_an_outline_stand_for_the_belt);

@@ -162,7 +162,7 @@ def test_memory_does_not_grow():
 
     math_nan = float("nan")
     rounds = 300 if SHORT else 1_500
-    for _ in range(rounds // 3):  # caches and pools fill
+    for _ in range(2 * rounds):  # caches and pools fill
         everything()
     before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
     for _ in range(rounds):

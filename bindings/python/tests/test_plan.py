@@ -28,8 +28,10 @@ FULL = {
     "horn_bearing_mpa": 12, "adhesive_shear_modulus_mpa": 100, "cover_modulus_mpa": 3000, "shear_strength_mpa": 3,
     "vertical_force_n": 5000, "breakover_mm": 35, "toe_rate_mm_per_day": 0.2, "heel_rate_mm_per_day": 0.3,
     "reference_time_s": 600, "reference_temperature_c": 23, "temperature_c": 20, "surface_cm2": 60,
-    "horn_c": 25, "heat_count": 1,
+    "horn_c": 25, "heat_count": 1, "dip_deg": 45,
 }  # fmt: skip
+OUTLINE = {"perimeter_mm": 430, "ground_area_mm2": 14000, "circumference_low_mm": 405, "circumference_high_mm": 345,
+           "band_height_mm": 100, "bonded_area_mm2": 24000, "wood_area_mm2": 12000, "top_area_mm2": 36000}  # fmt: skip
 PLANS = {
     "full": FULL,
     "through": {**FULL, "screw_way_count": 2, "entry_height_mm": 12},
@@ -37,6 +39,10 @@ PLANS = {
     "foam": {**FULL, "foam_count": 1, "cup_count": 0},
     "sampled": {**FULL, "samples_count": 500, "mix_low_s": 5.5},
     "thin": {**FULL, "wall_thickness_mm": 2, "screw_length_mm": 100},
+    "both sides": {**FULL, "other_border_width_mm": 7.5, "other_wall_angle_deg": 85, "other_screw_count": 2},
+    "searched": {name: value for name, value in FULL.items() if name != "screw_length_mm"},
+    "outline": {**{name: value for name, value in FULL.items() if name not in BELT},
+                "shoe_thickness_mm": 30, "high_toe_mm": 70, "high_heel_mm": 60, **OUTLINE},
     "belt": BELT,
     "nothing": {},
 }
@@ -80,10 +86,8 @@ def test_each_step_is_its_calculation(plan):
 
 
 def test_the_full_plan_runs_every_step_that_is_not_switched_off(full):
-    not_done = {each.name: each.state for each in full.steps if each.state != "done"}
-    other = dict.fromkeys(["other_wall", "other_screw", "other_through"], "left out")
-    assert not_done == other
-    assert full.through.margin_mm > 0  # the other way of driving, for comparison
+    assert {each.name: each.state for each in full.steps if each.state != "done"} == {
+        "other_wall": "left out", "other_screw": "left out", "other_through": "left out"}  # fmt: skip
     assert full.screw.margin_mm > 0 and full.hold.inputs.screw_count == full.mass.inputs.screw_count == 6
     breached = full.again(inset_mm=3)
     assert breached.screw.margin_mm < 0 and breached.hold.inputs.screw_count == 0  # such screws carry nothing
@@ -156,6 +160,8 @@ def test_inputs(full, described):
         assert parameter.kind is parameter.KEYWORD_ONLY and parameter.default == field["standard"]
         assert getattr(ungula.job_plan().inputs, field["name"]) == field["standard"]
         assert field["meaning"] in text and (entry["of"] or "float") in text
+        assert f"{field['name']} : float" in text
+    assert "wanted_set_time_s : float, s after which the cast should be set (wanted_time_s of cast_set)" in text
     assert full.inputs.hoof_length_mm == 135.0 and full.inputs.low_mm is None
     assert full == ungula.job_plan(**full.inputs.asdict()) and hash(full) == hash(full.again())
     assert ungula.job_plan(hoof_length_mm=math.nan) == ungula.job_plan() != full
@@ -169,17 +175,103 @@ def test_inputs(full, described):
         ungula.job_plan(135)
 
 
+def test_plan_inputs(described):
+    asked = ungula.plan_inputs()
+    assert len(asked) == len(described["inputs"]) and sum(each.chosen for each in asked) < len(asked) / 2
+    for each, entry in zip(asked, described["inputs"]):
+        field = entry["field"]
+        assert each.calculation == entry["of"]
+        for name in ("original", "found", "chosen"):
+            assert getattr(each, name) == entry[name]
+        for name in ("name", "unit", "lower", "upper", "usual_lower", "usual_upper", "standard", "meaning"):
+            assert getattr(each, name) == field[name]
+        if each.calculation:  # ranges are those of the contract that it names
+            theirs = {f.name: f for f in ungula.describe(each.calculation).inputs}[each.original]
+            assert (each.lower, each.upper, each.unit) == (theirs.lower, theirs.upper, theirs.unit)
+            assert each.standard == (None if each.found else theirs.standard)
+    by_name = {each.name: each for each in asked}
+    assert by_name["screw_length_mm"].chosen and by_name["screw_length_mm"].found
+    assert not by_name["border_width_mm"].chosen and not by_name["inner_margin_mm"].chosen
+    assert by_name["other_inset_mm"].original == "inset_mm" and by_name["cast_count"].calculation == ""
+
+
+def test_both_sides():
+    plan = ungula.job_plan(**PLANS["both sides"])
+    assert plan.other_wall == ungula.wall_from_border(border_width_mm=7.5, wall_angle_deg=85)
+    assert plan.other_screw.inputs.wall_thickness_mm == plan.other_wall.wall_thickness_mm
+    assert plan.other_screw.inputs.inset_mm == plan.screw.inputs.inset_mm == 6  # not given: as on the first
+    held = (4 if plan.screw.margin_mm >= 0 else 0) + (2 if plan.other_screw.margin_mm >= 0 else 0)
+    assert plan.hold.inputs.screw_count == held
+
+
+def test_what_is_searched_for():
+    plan = ungula.job_plan(**PLANS["searched"])
+    length = plan.screw.inputs.screw_length_mm
+    assert plan.screw.margin_mm >= 0
+    steps = length / plan.inputs.stock_step_mm
+    assert abs(steps - round(steps)) < 1e-12  # a whole number of steps, but for the division's rounding
+    longer = ungula.screw_depth(**{**plan.screw.inputs.asdict(), "screw_length_mm": length + plan.inputs.stock_step_mm})
+    assert longer.margin_mm < 0
+    assert plan.again(screw_length_mm=42).screw.inputs.screw_length_mm == 42
+
+
+def test_an_outline_stands_for_the_belt():
+    plan = ungula.job_plan(**PLANS["outline"])
+    assert plan.state("belt") == "left out" and plan.tape.inputs.band_height_mm == 100
+    assert (plan.mass.inputs.perimeter_mm, plan.mass.inputs.ground_area_mm2) == (430, 14000)
+    assert plan.glue.inputs.bonded_area_mm2 == plan.bond.inputs.bonded_area_mm2 == 24000
+    assert (plan.glue.inputs.wood_area_mm2, plan.glue.inputs.top_area_mm2) == (12000, 36000)
+
+
+def has(plan, caution):
+    return any((each.step, each.code) == caution for each in plan.cautions)
+
+
+@pytest.mark.parametrize("changes, caution", [({"inset_mm": 3}, ("screw", "breach")), ({}, ("lever", "above_measured")),
+                                              ({"inset_mm": 3}, ("hold", "screws_alone_fail"))])  # fmt: skip
+def test_changes_lift_a_caution(full, changes, caution):
+    plan = full.again(**changes)
+    assert has(plan, caution)
+    found = plan.changes(caution)
+    names = [name for name, _ in found]
+    assert found and names == [each.name for each in ungula.plan_inputs() if each.chosen and each.name in names]
+    before = {(each.step, each.code) for each in plan.cautions if each.severity == "stop"}
+    for name, value in found:
+        assert plan.lift(caution, name) == value != getattr(plan.inputs, name)
+        lifted = plan.again(**{name: value})
+        assert not has(lifted, caution)
+        assert {(each.step, each.code) for each in lifted.cautions if each.severity == "stop"} <= before
+        # the nearest: a millionth of the way back it stands again
+        back = value + (getattr(plan.inputs, name) - value) * 1e-6
+        assert has(plan.again(**{name: back}), caution)
+    whole = next(each for each in plan.cautions if (each.step, each.code) == caution)
+    assert plan.lift(whole, names[0]) == found[0][1]
+
+
+def test_lift_refuses_what_there_is_not(full):
+    caution = next(each for each in full.cautions if each.step == "lever")
+    assert full.lift(caution, "screw_g") is None and full.lift(caution, "low_mm") is None  # no help, not given
+    assert full.changes(("screw", "breach")) == () and full.lift(("screw", "breach"), "inset_mm") == 6  # does not stand
+    with pytest.raises(TypeError, match="inset_cm"):
+        full.lift(caution, "inset_cm")
+    with pytest.raises(KeyError, match="belt"):
+        full.lift(("blet", "breach"), "inset_mm")
+    with pytest.raises(ungula.InvalidInput) as caught:
+        full.lift(("screw", "no_such_code"), "inset_mm")
+    assert (caught.value.calculation, caught.value.field) == ("job_plan", "code")
+
+
 def test_cautions(plan):
     order = ["stop", "warn", "note"]
     places = [order.index(each.severity) for each in plan.cautions]
     assert places == sorted(places) and plan.severity == (plan.cautions[0].severity if plan.cautions else "")
-    # each step's own, but for steps that only compare
-    compare = {"demand", "narrow_tape", "wide_tape", "bond_only", "grip_need", "bond_need", "recheck", "cooler"}
-    compare |= {"screw", "other_screw"} if plan.inputs.screw_way_count == 2 else {"through", "other_through"}
+    # each step's own, but for steps that compare, or repeat another
+    unused = ("screw", "other_screw") if plan.inputs.screw_way_count == 2 else ("through", "other_through")
+    apart = ("demand", "narrow_tape", "wide_tape", "bond_only", "grip_need", "bond_need", "recheck", "cooler", *unused)
     expected = {
         (each.name, *caution)
         for each in plan.steps
-        if each.result is not None and each.name not in compare
+        if each.result is not None and each.name not in apart
         for caution in each.result.cautions
     }
     assert set(plan.cautions) == expected and len(plan.cautions) == len(expected)
@@ -190,12 +282,14 @@ def test_items(plan, described):
     items = plan.bring + plan.todo + plan.later
     assert {item.kind for item in plan.todo} <= {"do"} and {item.kind for item in plan.later} <= {"later"}
     for item in items:
-        result = getattr(plan, item.step)
-        assert result is not None and (item.field is None) == (item.quantity is None)
+        result, step = getattr(plan, item.step), plan.steps[[each.name for each in plan.steps].index(item.step)]
+        # what was brought along on an outline stands for the belt's step
+        assert result is not None or (item.step, step.state) == ("belt", "left out")
+        assert (item.field is None) == (item.quantity is None)
         if item.field is not None:
-            fields = {**result.inputs.asdict(), **result.asdict()}
+            fields = {**step.inputs.asdict(), **(result.asdict() if result else {})}
             assert fields[item.field] == item.quantity
-        above = [caution.code for caution in result.cautions if caution.severity != "note"]
+        above = [caution.code for caution in (result.cautions if result else []) if caution.severity != "note"]
         assert item.caution == (above[0] if above else None)
         for language in ("en", "de"):
             text = item.text(language)
@@ -229,6 +323,18 @@ def test_documents_fit_the_schema(plan, validator):
     validator.validate(json.loads(plan.json(language="de", indent=1)))
     assert document == json.loads(json.dumps(plan.asdict()))
     assert document["inputs"] == plan.inputs.asdict()
+    assert list(document) == ["version", "severity", "units", "inputs", "steps", "items", "cautions"]
+    names = list(document["inputs"])
+    for each in document["steps"].values():
+        for part in (each["inputs"], each["results"] or {}):
+            names += [name for name, item in part.items() if not isinstance(item, list)]
+            names += [name for item in part.values() if isinstance(item, list) for name in item[0]]
+    assert set(names) <= set(document["units"]) and document["units"]["hoof_length_mm"] == "mm"
+    assert document["units"]["screw_count"] == "" and document["units"]["low_s"] == "s"
+    assert list(document["units"])[: len(plan.inputs)] == list(document["inputs"])
+    fields = json.loads(contracts_path().read_text(encoding="utf-8"))["calculations"]
+    units = {f["name"]: f["unit"] for c in fields for f in [*c["inputs"], *c["outputs"]]}
+    assert all(units.get(name, unit) == unit for name, unit in document["units"].items())
     for each in plan.steps:
         written = document["steps"][each.name]
         assert (written["calculation"], written["state"], written["why"]) == (each.calculation, each.state, each.why)
@@ -261,6 +367,8 @@ def test_documents_fit_the_schema(plan, validator):
     (["items", 0, "code"], "no_such_code"),
     (["cautions"], [{"step": "belt"}]),
     (["severity"], "bad"),
+    (["units", "hoof_length_mm"], "cm"),
+    (["units", "hoof_length_cm"], "cm"),
     (["version"], "0.0.0"),
 ])  # fmt: skip
 def test_wrong_documents_do_not(full, validator, path, value):
@@ -362,35 +470,6 @@ def test_without_numpy(full):
     assert done.stdout.strip() == full.json()
 
 
-BREACH = {**FULL, "inset_mm": 4.6, "heat_count": 0}
-
-
-def test_changes_lift_a_caution():
-    plan = ungula.job_plan(**BREACH)
-    breach = plan.cautions[0]
-    assert (breach.step, breach.code, breach.severity) == ("screw", "breach", "stop")
-    changes = dict(plan.changes(breach))
-    chosen = [each.name for each in ungula.plan_inputs() if each.chosen]
-    assert "inset_mm" in changes and list(changes) == [name for name in chosen if name in changes]
-    for name, value in changes.items():
-        now = getattr(plan.inputs, name)
-        assert breach.code not in {each.code for each in plan.again(**{name: value}).cautions if each.step == "screw"}
-        if not next(each.whole for each in ungula.plan_inputs() if each.name == name):
-            less = value + (now - value) * 1e-6  # not far enough
-            assert breach.code in {each.code for each in plan.again(**{name: less}).cautions if each.step == "screw"}
-    assert plan.lift(("screw", "breach"), "inset_mm") == changes["inset_mm"]
-    assert plan.lift(breach, "border_width_mm") is None  # the thread is too near the outer face
-    assert plan.lift(breach, "outer_margin_mm") < plan.inputs.outer_margin_mm  # also what is no choice
-    assert plan.lift(breach, "other_tilt_deg") is None  # was not given
-    assert plan.lift(("screw", "no_line"), "inset_mm") == plan.inputs.inset_mm  # does not hold
-    with pytest.raises(TypeError, match="depth"):
-        plan.lift(breach, "depth")
-    with pytest.raises(KeyError, match="no step"):
-        plan.lift(("scrwe", "breach"), "inset_mm")
-    with pytest.raises(ungula.InvalidInput, match="code"):
-        plan.lift(("screw", "breech"), "inset_mm")
-
-
 def test_inputs_are_described(described):
     inputs = ungula.plan_inputs()
     assert [each.name for each in inputs] == list(ungula.job_plan().inputs._fields)
@@ -420,34 +499,6 @@ def test_units_of_every_field(plan):
     assert names <= set(document["units"])
     assert document["units"]["hoof_length_mm"] == "mm" and document["units"]["screw_count"] == ""
     assert list(document["units"])[: len(document["inputs"])] == list(document["inputs"])
-
-
-def test_both_sides():
-    one = ungula.job_plan(**FULL)
-    two = one.again(other_border_width_mm=9, other_inset_mm=5.5)
-    assert one.other_screw is None and two.other_screw.inputs.inset_mm == 5.5
-    wall = ungula.wall_from_border(border_width_mm=9, wall_angle_deg=80)
-    assert two.other_wall == wall and two.other_screw.inputs.wall_thickness_mm == wall.wall_thickness_mm
-    assert two.grip.inputs.horn_length_mm == min(two.screw.embedded_mm, two.other_screw.embedded_mm)
-    breached = two.again(other_inset_mm=2)
-    assert breached.other_screw.margin_mm < 0 and breached.hold.inputs.screw_count == 3  # half are on that side
-    assert {each.step for each in breached.cautions if each.severity == "stop"} == {"other_screw"}
-    assert breached.again(other_screw_count=2).hold.inputs.screw_count == 4
-
-
-def test_measures_of_an_outline():
-    belt = ungula.job_plan(**FULL).belt
-    measures = {
-        "perimeter_mm": belt.perimeter_mm, "ground_area_mm2": belt.ground_area_mm2,
-        "circumference_low_mm": belt.circumference_low_mm, "circumference_high_mm": belt.circumference_high_mm,
-        "band_height_mm": belt.slant_height_mm, "bonded_area_mm2": belt.bonded_area_mm2,
-        "wood_area_mm2": belt.shoe_area_mm2, "top_area_mm2": belt.covered_area_mm2,
-    }  # fmt: skip
-    by_hand, traced = ungula.job_plan(**FULL), ungula.job_plan(**FULL, **measures)
-    assert traced.state("belt") == "left out"
-    for step in by_hand.steps:
-        if step.name != "belt":
-            assert getattr(traced, step.name) == step.result
 
 
 def test_what_is_not_given_is_looked_for():

@@ -199,9 +199,9 @@ class Plan:
 
     def changes(self, caution: Union[PlanCaution, Tuple[str, str]]) -> Tuple[Tuple[str, float], ...]:
         """What can be chosen for the job, was given, and alone lifts a caution: each with its nearest value."""
-        chosen = [each.name for each in plan_inputs() if each.chosen and getattr(self._inputs, each.name) is not None]
-        lifted = ((name, self.lift(caution, name)) for name in chosen)
-        return tuple((name, value) for name, value in lifted if value is not None)
+        given = [(each.name, getattr(self._inputs, each.name)) for each in plan_inputs() if each.chosen]
+        lifted = ((name, now, self.lift(caution, name)) for name, now in given if now is not None)
+        return tuple((name, value) for name, now, value in lifted if value is not None and value != now)
 
     def _named(self, name: str) -> str:
         if not any(name == each for each, _ in self._kinds):
