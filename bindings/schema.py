@@ -119,6 +119,9 @@ def schema(contracts):
         "comparison": {"enum": ["below", "above", "equal", "always"]},
         "calculation": {"enum": joined},
     }
+    numbers = {"type": "object", "additionalProperties": ANY_NUMBER}
+    screws = {"screws": {"type": "array", "items": numbers}}
+    measured = closed({"calculation": TEXT, "inputs": numbers, "results": numbers | {"properties": screws}})
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A plan of libungula",
@@ -133,7 +136,16 @@ def schema(contracts):
                 "steps": closed({each["name"]: step(each, plan["states"]) for each in plan["steps"]}),
                 "items": {"type": "array", "items": closed(item, optional=["text"])},
                 "cautions": {"type": "array", "items": closed(caution)},
-            }
+                "outline": closed(
+                    {
+                        "units": {"type": "object", "additionalProperties": TEXT},
+                        "steps": {"type": "object", "additionalProperties": measured},
+                        "cautions": {"type": "array", "items": closed(caution | {"step": TEXT, "calculation": TEXT})},
+                    }
+                )
+                | {"description": "from the main job alone: the steps that measured a traced outline"},
+            },
+            optional=["outline"],
         ),
         "$defs": {name: part for each in joined for name, part in definitions(calculations[each]).items()},
     }

@@ -227,7 +227,7 @@ int main(int argc, char **argv)
     name_parts(&j);
     size_t count = job_cautions(&j, caution);
     if (json)
-        print_json(&j);
+        print_json(&j, caution, count);
     else
         print_text(&j, caution, count);
     if (fflush(stdout) || ferror(stdout)) {

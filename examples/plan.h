@@ -160,7 +160,7 @@ size_t job_cautions(const job *j, held *caution);
 /* What stops the job, and which change of a value on the sheet lifts that. */
 void print_stops(const job *j, const held *caution, size_t count);
 void print_text(const job *j, const held *caution, size_t count);
-void print_json(const job *j);
+void print_json(const job *j, const held *caution, size_t count);
 /* Words of an item, in English. */
 void item_words(const ung_plan_item *item, char *text, size_t size);
 

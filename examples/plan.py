@@ -7,6 +7,7 @@ What a sheet may hold is said in plan.h and in the usage text below.
 
 Exit status: 0 the plan stands, 1 a stop stands, 2 the sheet was refused (and nothing is planned).
 """
+import json
 import math
 import os
 import sys
@@ -106,9 +107,32 @@ def make(path):
     return sheet, outline, plan
 
 
+def document(outline, plan, cautions):
+    """The plan as it is for programs, with the steps that measured a traced outline."""
+    whole = json.loads(plan.json(language="en"))
+    whole["severity"] = cautions[0][1].severity if cautions else ""
+    if outline:
+        contracts = [ungula.describe(type(result)._calculation) for result in outline.parts.values()]
+        fields = [f for c in contracts for f in (*c.inputs, *c.outputs, *(f for rows in c.lists for f in rows.fields))]
+        steps = {name: {"calculation": contract.name, "inputs": result.inputs.asdict(), "results": result.asdict()}
+                 for (name, result), contract in zip(outline.parts.items(), contracts)}
+        for name, step in steps.items():
+            plain = {f.name for f in ungula.describe(step["calculation"]).inputs + ungula.describe(
+                step["calculation"]).outputs}
+            for part in ("inputs", "results"):
+                step[part] = {field: "infinite" if math.isinf(value) else value for field, value in step[part].items()
+                              if field in plain}
+            if name in ("left", "right"):
+                screws = outline.parts[name].screws
+                step["results"]["screws"] = [dict(zip(screws._fields, map(float, row))) for row in zip(*screws)]
+        told = [{"step": name, **c._asdict()} for name, c in cautions if not isinstance(c, ungula.PlanCaution)]
+        whole["outline"] = {"units": {f.name: f.unit for f in fields}, "steps": steps, "cautions": told}
+    return whole
+
+
 def main(arguments):
-    json = len(arguments) == 2 and arguments[0] == "--json"
-    if len(arguments) != 1 + json:
+    as_json = len(arguments) == 2 and arguments[0] == "--json"
+    if len(arguments) != 1 + as_json:
         complain(USAGE)
         return 2
     try:
@@ -117,8 +141,8 @@ def main(arguments):
         return 2
     text = Text(sheet, outline, plan)
     try:
-        if json:
-            print(plan.json(language="en", indent=1))
+        if as_json:
+            print(json.dumps(document(outline, plan, text.cautions), ensure_ascii=False, allow_nan=False, indent=1))
         else:
             text.print()
         sys.stdout.flush()

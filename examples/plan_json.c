@@ -130,22 +130,25 @@ static void unit_of(const char *name)
     member(name, ung_field_unit(name));
 }
 
+static void units_of(const ung_calculation *c)
+{
+    for (size_t k = 0; k < ung_input_count(c); k++)
+        unit_of(ung_input(c, k)->name);
+    for (size_t k = 0; k < ung_output_count(c); k++)
+        unit_of(ung_output(c, k)->name);
+    for (size_t l = 0; l < ung_list_count(c); l++)
+        for (size_t k = 0; k < ung_list_at(c, l)->field_count; k++)
+            unit_of(ung_list_at(c, l)->fields[k].name);
+}
+
 static void units(void)
 {
     key("units");
     begin('{');
     for (size_t i = 0; i < ung_plan_input_count(); i++)
         unit_of(ung_plan_input(i).field.name);
-    for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++) {
-        const ung_calculation *c = ung_plan_step(i).calculation;
-        for (size_t k = 0; k < ung_input_count(c); k++)
-            unit_of(ung_input(c, k)->name);
-        for (size_t k = 0; k < ung_output_count(c); k++)
-            unit_of(ung_output(c, k)->name);
-        for (size_t l = 0; l < ung_list_count(c); l++)
-            for (size_t k = 0; k < ung_list_at(c, l)->field_count; k++)
-                unit_of(ung_list_at(c, l)->fields[k].name);
-    }
+    for (size_t i = 0; i < UNG_PLAN_STEP_COUNT; i++)
+        units_of(ung_plan_step(i).calculation);
     end('}');
 }
 
@@ -174,16 +177,19 @@ static void items(const ung_job_plan_out *plan)
     end(']');
 }
 
-static void cautions(const ung_plan_caution *standing, size_t n)
+/* Of the plan, or of the steps before it. */
+static void cautions(const held *all, size_t n, int of_plan)
 {
     static const char *const compared[] = {"below", "above", "equal", "always"};
     key("cautions");
     begin('[');
     for (size_t i = 0; i < n; i++) {
-        const ung_caution *c = &standing[i].caution;
+        const ung_caution *c = &all[i].caution;
+        if ((all[i].step != UNG_NO_INDEX) != of_plan)
+            continue;
         printf("%s", separator);
         begin('{');
-        member("step", ung_plan_step(standing[i].step).name);
+        member("step", all[i].part->name);
         member("severity", ung_severity_text(c->severity));
         member("code", c->code);
         member("text", c->text);
@@ -198,14 +204,52 @@ static void cautions(const ung_plan_caution *standing, size_t n)
     end(']');
 }
 
-void print_json(const job *j)
+/* The steps that measured a traced outline, and laid the screws of each side out. */
+static void outline_steps(const job *j, const held *all, size_t n)
 {
-    ung_plan_caution standing[CAUTIONS_MOST];
-    size_t n = ung_job_plan_cautions(&j->plan, standing, CAUTIONS_MOST);
-    n = n < CAUTIONS_MOST ? n : CAUTIONS_MOST;
+    key("outline");
+    begin('{');
+    name_count = 0;
+    key("units");
+    begin('{');
+    for (size_t i = 0; i < j->parts; i++)
+        if (j->part[i].state == UNG_STEP_DONE)
+            units_of(j->part[i].calculation);
+    end('}');
+    key("steps");
+    begin('{');
+    for (size_t i = 0; i < j->parts; i++) {
+        const part *p = j->part + i;
+        if (p->state != UNG_STEP_DONE)
+            continue;
+        key(p->name);
+        begin('{');
+        member("calculation", ung_calculation_name(p->calculation));
+        key("inputs");
+        begin('{');
+        for (size_t k = 0; k < ung_input_count(p->calculation); k++)
+            value(ung_input(p->calculation, k)->name, p->in[k]);
+        end('}');
+        key("results");
+        begin('{');
+        for (size_t k = 0; k < ung_output_count(p->calculation); k++)
+            value(ung_output(p->calculation, k)->name, p->out[k]);
+        if (i == LEFT || i == RIGHT)
+            list(ung_list_at(p->calculation, 1), (const double *)j->outline->layout[i - LEFT].screw,
+                 j->outline->layout[i - LEFT].screws);
+        end('}');
+        end('}');
+    }
+    end('}');
+    cautions(all, n, 0);
+    end('}');
+}
+
+void print_json(const job *j, const held *caution, size_t count)
+{
     begin('{');
     member("version", ung_version());
-    member("severity", n ? ung_severity_text(standing[0].caution.severity) : "");
+    member("severity", count ? ung_severity_text(caution[0].caution.severity) : "");
     units();
     key("inputs");
     begin('{');
@@ -218,7 +262,9 @@ void print_json(const job *j)
         step(&j->plan, i);
     end('}');
     items(&j->plan);
-    cautions(standing, n);
+    cautions(caution, count, 1);
+    if (j->outline)
+        outline_steps(j, caution, count);
     end('}');
     putchar('\n');
 }

@@ -581,11 +581,13 @@ static void run(const ung_job_plan_in *in, ung_job_plan_out *p, size_t step)
 {
     if (left_out(step, in))
         return;
+    ung_fault *fault = p->fault + step;
     ung_status status = call(p, step);
-    p->state[step] = status == UNG_OK                            ? UNG_STEP_DONE
-                     : status == UNG_MISSING                     ? UNG_STEP_LACKS
-                     : not_a_number(p->fault[step].value) ? UNG_STEP_LACKS /* from a step that did not run */
-                                                          : UNG_STEP_REFUSED;
+    if (status == UNG_RANGE && not_a_number(fault->value)) /* from a step that did not run */
+        fault->status = status = UNG_MISSING;
+    p->state[step] = status == UNG_OK        ? UNG_STEP_DONE
+                     : status == UNG_MISSING ? UNG_STEP_LACKS
+                                             : UNG_STEP_REFUSED;
 }
 
 static void no_results(ung_job_plan_out *p)

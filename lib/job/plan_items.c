@@ -9,7 +9,7 @@
     N(BRING, spare_pack, glue)                                                                                    \
     I(BRING, tape_rolls, tape, out, rolls_count)                                                                  \
     N(BRING, spare_roll, tape)                                                                                    \
-    I(BRING, screws, hold, in, screw_count)                                                                       \
+    I(BRING, screws, demand, in, screw_count)                                                                     \
     I(BRING, screw_thread, screw, in, screw_diameter_mm)                                                          \
     I(BRING, screw_length, screw, in, screw_length_mm)                                                            \
     I(BRING, screw_longest, screw, out, screw_length_limit_mm)                                                    \
@@ -48,7 +48,7 @@
     I(DO, batches, timeline, out, batches_count)                                                                  \
     I(DO, cool_parts, cooler, out, safe_temperature_c)                                                            \
     N(DO, place_shoe, belt)                                                                                       \
-    I(DO, drive_screws, hold, in, screw_count)                                                                    \
+    I(DO, drive_screws, demand, in, screw_count)                                                                  \
     I(DO, dip_tape, set, in, water_c)                                                                             \
     I(DO, wrap_passes, tape, in, passes_count)                                                                    \
     I(DO, edge_strain, tape, out, edge_strain_fraction)                                                           \
@@ -83,7 +83,7 @@ static const char *worst_caution(const ung_job_plan_out *plan, size_t step)
     ung_plan_part part = ung_plan_step(step);
     const double *value = (const double *)plan;
     size_t n = ung_cautions(part.calculation, value + part.in, value + part.out, caution, UNG_CAUTIONS_MOST);
-    return n && caution[0].severity > UNG_NOTE ? caution[0].code : 0;
+    return n && caution[0].severity > UNG_NOTE && !ung__plan_compares(plan, step) ? caution[0].code : 0;
 }
 
 /* Margin of the side that a step is about; of a step that is about both, what screws the plan drives. */
@@ -166,7 +166,7 @@ static int wanted(const ung_job_plan_out *plan, size_t i, double quantity)
     if (!items[i].field)
         return drives(plan, step);
     int none_is_nothing =
-        items[i].kind == UNG_ITEM_BRING || items[i].place == PLACE(ung_job_plan_out, hold.in.screw_count);
+        items[i].kind == UNG_ITEM_BRING || items[i].place == PLACE(ung_job_plan_out, demand.in.screw_count);
     if (quantity != quantity || (quantity == 0 && none_is_nothing))
         return 0; /* none of it */
     if (quantity == UNG__INFINITY && *ung_field_unit(items[i].field))

@@ -131,7 +131,7 @@ def test_words(folder):
     check(row(out, "wood_species", "species_count").endswith("given: plywood (Structural I)"), "the wood in words")
     for words in ("Bond and screws are not added, and the tape is no path of its own",
                   "load over what the stronger of bond and screws carries: 0.194; above 1 the horse is not led away",
-                  "screws: 4 [hold.screw_count, caution screws_alone_fail]",
+                  "screws: 4 [demand.screw_count]",
                   "Strengths needed at each gait, with divisor_ratio 2 stand walk trot"):
         check(words in flat(out), f"the plan says: {words}")
     check(numbers(out, "bond_only")["screws_only_use_ratio"] == math.inf, "without screws: endless")

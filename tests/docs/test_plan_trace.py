@@ -76,6 +76,11 @@ def test_weakest(folder):
             rows = screws(out, side)
             told, plan = numbers(out, side), made["steps"][step]
             weakest = rows[int(told["weakest_count"]) - 1]
+            json_side = made["outline"]["steps"][side]["results"]
+            places = [[row[name] for name in ("from_toe_mm", "inset_mm", "tilt_deg")] for row in json_side["screws"]]
+            check([[round(v, 1) for v in place] for place in places] == [[row[0], row[2], row[3]] for row in rows],
+                  f"{what}, {side}: screws in the JSON: {places}")
+            check(round(json_side["least_margin_mm"], 2) == told["least_margin_mm"], f"{what}, {side}: in the JSON")
             check(weakest[4] == min(row[4] for row in rows) == told["least_margin_mm"], f"{what}, {side}: the weakest")
             check(abs(plan["results"]["margin_worst_mm"] - weakest[4]) <= 0.005 + 1e-9, f"{what}, {side}: its margin")
             place = [plan["inputs"][name] for name in ("inset_mm", "tilt_deg")]
@@ -111,6 +116,10 @@ def test_sides(folder):
         f"left.{place}.wall_thickness_mm = 10 mm\nleft.{place}.wall_angle_deg = 70 deg\n" for place in (0.6, 0.8))
     out = both(nowhere, folder, "no room", 1)
     check({code for code, _, _ in stops(out)} == {"left.no_room", "right.no_room"}, f"no room: {head(out)}")
+    made = document(nowhere, folder, "no room", 1)
+    told = {(c["step"], c["code"]) for c in made["outline"]["cautions"] if c["severity"] == "stop"}
+    check(told == {("left", "no_room"), ("right", "no_room")} and made["severity"] == "stop", f"no room: {told}")
+    check("stop" not in {c["severity"] for c in made["cautions"]}, "no room: not the plan's")
     check("screw" not in printed(out) and "bond_need" in printed(out), "no room: the bond alone is planned")
     # through the wall, without screws, in foam: the stations still say what the wall is; the thinnest stands for a side
     for what, changes, told in (("through", dict(screw_way_count=2, screw_length_mm=None),

