@@ -214,15 +214,7 @@ int main(int argc, char **argv)
     j.sheet = &s;
     j.outline = s.trace ? &o : NULL;
     take(&s, &j.in);
-    ung_fault fault;
-    char text[UNG_FAULT_TEXT];
-    if (s.trace && outline_measures(&o, &s, &j.in))
-        return 2;
-    if (ung_job_plan(&j.in, &j.plan, &fault) != UNG_OK) {
-        fprintf(stderr, "%s: %s\n", s.path, ung_fault_text(&fault, text));
-        return 2;
-    }
-    if (report_needed(&j))
+    if ((s.trace && outline_measures(&o, &s, &j.in)) || sheet_plan(&s, &j.in, &j.plan) || report_needed(&j))
         return 2;
     name_parts(&j);
     size_t count = job_cautions(&j, caution);

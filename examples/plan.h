@@ -69,6 +69,9 @@ int sheet_report(const sheet *s);
 /* Prints a problem that became known later; m NULL: it belongs to no line, so the end of the sheet is named. */
 void sheet_problem(const sheet *s, const measurement *m, const char *name, const char *problem);
 
+/* Makes the plan.  Returns 0, or 1 after a message with the line of what was refused. */
+int sheet_plan(const sheet *s, const ung_job_plan_in *in, ung_job_plan_out *plan);
+
 /* "accepted values are 40 to 250 mm" */
 void accepted_text(const ung_field *field, char *text, size_t size);
 

@@ -14,8 +14,8 @@ import sys
 
 import ungula
 
-from plan_outline import Outline, Stop, Trace
-from plan_sheet import ASKED, Sheet, accepted, complain
+from plan_outline import Outline, Trace
+from plan_sheet import ASKED, Sheet, Stop, accepted, complain
 from plan_text import Text
 
 USAGE = """usage: plan [--json] SHEET
@@ -101,7 +101,7 @@ def make(path):
         raise Stop
     given = {row.input: row.value for row in sheet.rows if row.about == "plan"}
     outline = Outline(sheet, trace, given) if trace else None
-    plan = ungula.job_plan(**(outline.given if outline else given))
+    plan = sheet.plan(outline.given if outline else given)
     if report_needed(sheet, plan):
         raise Stop
     return sheet, outline, plan

@@ -289,7 +289,7 @@ int outline_measures(outline *o, sheet *s, ung_job_plan_in *in)
     static ung_job_plan_out plan;
     ung_job_plan_in before = *in;
     name_parts(o);
-    if (ung_job_plan(in, &plan, NULL) != UNG_OK) /* for what follows from the sheet's values; each was checked */
+    if (sheet_plan(s, in, &plan)) /* for what follows from the sheet's values */
         return 1;
     fill(o, FIT, s, in, &plan);
     fill(o, BAND, s, in, &plan);

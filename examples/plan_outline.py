@@ -5,7 +5,7 @@ import re
 
 import ungula
 
-from plan_sheet import ASKED, LINE_BYTES, accepted, complain, is_decimal, printable
+from plan_sheet import ASKED, LINE_BYTES, Stop, accepted, complain, is_decimal, printable
 
 TRACE_BYTES, TRACE_PATH, PROBLEMS = 2097152, 4200, 10
 OUTLINE_POINTS = 2000  # outline_band is within 1e-5 of the smooth outline with as many
@@ -101,10 +101,6 @@ class Trace:
         return True
 
 
-class Stop(Exception):
-    """A problem was told; nothing is planned."""
-
-
 MEASURES = {"perimeter_mm": "perimeter_mm", "ground_area_mm2": "ground_area_mm2",
             "circumference_low_mm": "circumference_low_mm", "circumference_high_mm": "circumference_high_mm",
             "band_height_mm": "slant_height_mm", "bonded_area_mm2": "bonded_area_mm2",
@@ -115,7 +111,7 @@ class Outline:
     """What is known of a traced hoof: parts, the results of each step by its name; places and screws of each side."""
     def __init__(self, sheet, trace, given):
         self.sheet, self.trace, self.given = sheet, trace, dict(given)
-        self.plan = ungula.job_plan(**given)  # for what follows from the sheet's values; each was checked
+        self.plan = sheet.plan(given)  # for what follows from the sheet's values
         self.parts, self.stations, self.places = {}, [], {}
         self.report_shape()
         self.report_missing("outline_band")

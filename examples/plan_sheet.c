@@ -536,3 +536,13 @@ void sheet_problem(const sheet *s, const measurement *m, const char *name, const
     else
         fprintf(stderr, "%s:%d: %s (end of sheet): %s\n", s->path, s->lines ? s->lines : 1, name, problem);
 }
+
+int sheet_plan(const sheet *s, const ung_job_plan_in *in, ung_job_plan_out *plan)
+{
+    ung_fault fault;
+    char text[UNG_FAULT_TEXT];
+    if (ung_job_plan(in, plan, &fault) == UNG_OK)
+        return 0;
+    sheet_problem(s, sheet_plan_input(s, plan_input_index(fault.field)), fault.field, ung_fault_text(&fault, text));
+    return 1;
+}

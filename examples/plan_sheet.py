@@ -20,6 +20,10 @@ SCREWS_COUNT = ungula.describe("screw_layout").inputs[0]._replace(
 TRACE = "trace"  # the value of this row is a file's name, and what the file's numbers are multiplied by
 
 
+class Stop(Exception):
+    """A problem was told; nothing is planned."""
+
+
 class Row:
     """One line with a value; about: "plan", "outline", "screws", "station" or "trace"."""
     def __init__(self, line, echo):
@@ -278,6 +282,14 @@ class Sheet:
                 if fits > best:
                     best, found = fits, row
         return found
+
+    def plan(self, given):
+        """The plan; Stop after a message with the line of what was refused."""
+        try:
+            return ungula.job_plan(**given)
+        except ungula.InvalidInput as fault:
+            self.problem(self.given(fault.field), fault.field, str(fault))
+            raise Stop from None
 
     def problem(self, row, name, text):
         """Prints a problem that became known later; row None: it belongs to no line, so the end is named."""
