@@ -120,7 +120,7 @@ static inline double passes_wanted(ung_cast_length_in x)
     if (!fewest)
         return 12;
     wanted = fewest;
-    for (int passes = fewest; passes <= 12; passes++)
+    for (int passes = fewest; passes <= 4; passes++) /* more are not usual */
         if (out[passes].rolls_count == out[fewest].rolls_count && out[passes].layers <= 10)
             wanted = passes;
     return wanted;

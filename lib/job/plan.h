@@ -41,7 +41,8 @@ double ung__plan_length_through_wall(ung_screw_through_in in, double stock_step)
 /* The height of entry, in whole millimetres, that leaves the most margin, with the length in `in` or, where that is
  * NaN, the longest of the box.  The height in `in` does not matter. */
 double ung__plan_entry(ung_screw_through_in in, double stock_step);
-/* The fewest passes that are thick enough for cast_length, and then what the rolls opened for them still give. */
+/* The fewest passes that are thick enough for cast_length, and then what the rolls opened for them still give, but for
+ * more passes than are usual. */
 double ung__plan_passes(ung_cast_length_in in);
 
 /* Ranges and whole numbers of what was given. */

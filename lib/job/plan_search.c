@@ -109,7 +109,7 @@ double ung__plan_passes(ung_cast_length_in in)
     }
     if (thin)
         return passes->upper;
-    for (double rolls = out.rolls_count; in.passes_count < passes->upper; in.passes_count++) {
+    for (double rolls = out.rolls_count; in.passes_count < passes->usual_upper; in.passes_count++) {
         ung_cast_length_in more = in;
         more.passes_count++;
         wrap(&more, &out, &thin, &thick);

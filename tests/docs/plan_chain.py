@@ -233,7 +233,7 @@ class Chain:
         codes = {n: {c.code for c in result.cautions} for n, result in tried.items()}
         first = next(n for n in tried if not codes[n] & {"thin", "thin_edge"})
         last = first
-        while last < 12 and "thick" not in codes[last + 1] and tried[last + 1].rolls_count <= tried[first].rolls_count:
+        while last < 4 and "thick" not in codes[last + 1] and tried[last + 1].rolls_count <= tried[first].rolls_count:
             last += 1
         self.r[name] = tried[last]
 
