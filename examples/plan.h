@@ -1,5 +1,5 @@
-/* The main job: from a sheet of measurements to the plan for one foot.  What is planned is job_plan's work; here a sheet
- * is read (plan_sheet.c), a traced outline measured (plan_trace.c, plan_outline.c), and the plan written for people
+/* The main job: from a sheet of measurements to the plan for one foot.  What is planned is job_plan's work; here a
+ * sheet is read (plan_sheet.c), a traced outline measured (plan_trace.c, plan_outline.c), and the plan written for people
  * (plan_text.c) or for programs (plan_json.c).
  *
  * A sheet:
@@ -62,6 +62,8 @@ int sheet_read(sheet *s, const char *path);
 const measurement *sheet_plan_input(const sheet *s, size_t input);
 const measurement *sheet_find(const sheet *s, const ung_calculation *calculation, const char *field);
 const measurement *sheet_screws(const sheet *s);
+/* How many screws a side gets: not an input of screw_layout, but how many rows it fills. */
+ung_field screws_field(void);
 
 /* Prints the problems of the rows to stderr in the order of the lines; returns how many. */
 int sheet_report(const sheet *s);

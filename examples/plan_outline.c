@@ -304,8 +304,12 @@ int outline_measures(outline *o, sheet *s, ung_job_plan_in *in)
             return 1;
         if (in->screw_way_count == 1 && in->foam_count == 0) {
             if (!sheet_screws(s)) {
-                sheet_problem(s, NULL, "screws_count",
-                              "required with stations of the wall: how many screws a side gets");
+                ung_field screws = screws_field();
+                char accepted[120], text[PROBLEM_BYTES];
+                accepted_text(&screws, accepted, sizeof accepted);
+                snprintf(text, sizeof text, "required with stations of the wall: how many screws a side gets; %s",
+                         accepted);
+                sheet_problem(s, NULL, screws.name, text);
                 return 1;
             }
             fill(o, LEFT, s, in, &plan);

@@ -5,7 +5,7 @@ import re
 
 import ungula
 
-from plan_sheet import ASKED, LINE_BYTES, Stop, accepted, complain, is_decimal, printable
+from plan_sheet import ASKED, LINE_BYTES, SCREWS_COUNT, Stop, accepted, complain, is_decimal, printable
 
 TRACE_BYTES, TRACE_PATH, PROBLEMS = 2097152, 4200, 10
 OUTLINE_POINTS = 2000  # outline_band is within 1e-5 of the smooth outline with as many
@@ -239,7 +239,8 @@ class Outline:
             screws = self.sheet.screws
             if not screws:
                 self.sheet.problem(None, "screws_count",
-                                   "required with stations of the wall: how many screws a side gets")
+                                   "required with stations of the wall: how many screws a side gets; "
+                                   f"{accepted(SCREWS_COUNT)}")
                 raise Stop
             self.report_missing("screw_layout")
             for side in ("left", "right"):

@@ -117,8 +117,7 @@ static const ung_calculation *outline_calculation(size_t index)
     return each[index];
 }
 
-/* How many screws a side gets: not an input of screw_layout, but how many rows it fills. */
-static ung_field screws_field(void)
+ung_field screws_field(void)
 {
     const ung_list *list = ung_list_at(ung_screw_layout_contract(), 1);
     return (ung_field){.name = "screws_count", .meaning = list->meaning, .lower = (double)list->least,

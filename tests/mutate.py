@@ -451,7 +451,7 @@ def try_one(job):
                 must([*command, "-UUNG_BUILDING"])
             must(link_command(program, test_object, built, shared))
             try:
-                done = run([program], env={**os.environ, "UNG_TESTS": "short"}, timeout=60)
+                done = run([program], env={**os.environ, "UNG_TESTS": "short", "CK_FORK": "no"}, timeout=60)
             except subprocess.TimeoutExpired:
                 line = text.count("\n", 0, start) + 1
                 print(f"{path}:{line}: {test} took more than a minute, which counts as noticed", flush=True)

@@ -518,7 +518,8 @@ static int belt_known(const ung_job_plan_in *in)
     return sum == sum;
 }
 
-/* Which steps a switch leaves out.  The way of driving that was not chosen is compared, from the shoe where its inset is given. */
+/* Which steps a switch leaves out.  The way of driving that was not chosen is compared, from the shoe where its inset
+ * is given. */
 static int left_out(size_t step, const ung_job_plan_in *in)
 {
     int no_screws = !screws_asked(in);

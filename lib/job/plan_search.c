@@ -1,4 +1,4 @@
-/* What the plan looks for where it is not given, by trying the calculations: a length of screw, its entry, and passes. */
+/* What the plan looks for where it is not given, by trying the calculations: a screw's length, its entry, and passes. */
 #include "job/plan.h"
 
 #define FIELD(calculation, name) ung__##calculation##_inputs[offsetof(ung_##calculation##_in, name) / sizeof(double)]

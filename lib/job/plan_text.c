@@ -114,7 +114,8 @@ static const struct {
     {"cut_tape", {"to take it off, cut the tape over its height of {quantity} {unit}, away from the coronet",
                   "zum Abnehmen das Band auf seiner H\u00f6he von {quantity} {unit} aufschneiden, weg vom Kronrand"}},
     {"heads_in_shoe", {"the screws' heads lie {quantity} {unit} inside the ground face: clear what has filled the hole",
-                       "die Schraubenk\u00f6pfe liegen {quantity} {unit} unter der Bodenfl\u00e4che: das Loch freimachen"}},
+                       "die Schraubenk\u00f6pfe liegen {quantity} {unit} unter der Bodenfl\u00e4che: "
+                       "das Loch freimachen"}},
     {"heads_in_wall", {"the screws' heads lie under tape and adhesive, {quantity} {unit} inside the wall's face",
                        "die Schraubenk\u00f6pfe liegen unter Band und Klebstoff, {quantity} {unit} in der Wand"}},
     {"free_heads", {"and free the screws' heads and turn the screws out before the shoe is moved",

@@ -84,6 +84,7 @@ BAD_LINES = [  # the line that is replaced, what replaces it, what the message m
     ("head_recess_mm", "head_recess_mm = 25 mm", "must be less than the shoe's thickness"),
     ("groove_depth_mm", "groove_width_mm = 5 mm\ngroove_spacing_mm = 1 mm", "cannot be closer than they are wide"),
     ("bevel_angle_deg", "bevel_angle_deg = 60 deg", "the bevel rises above the whole thickness"),
+    ("other_screw_count", "other_screw_count = 9", "there cannot be more screws on one side than on both"),
     ("screw_count", "screw_count = -1", "whole numbers from 0 to 20"),
     ("species_count", "species_count = 22", "whole numbers from 1 to 21"),
     ("body_mass_kg", "body_mass_kg = 1235 lb", "it must be kg; accepted values are 50 to 1200 kg"),

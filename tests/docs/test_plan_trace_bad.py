@@ -178,7 +178,8 @@ def test_stations(folder):
     lone = without(SHEET, "trace ")
     refused(lone, folder, "stations of the wall need a trace to lie on", row_of("left.0.wall_thickness_mm", lone))
     refused(without(SHEET, "screws_count"), folder,
-            "screws_count (end of sheet): required with stations of the wall: how many screws a side gets", END - 2)
+            "screws_count (end of sheet): required with stations of the wall: how many screws a side gets; "
+            "accepted values are whole numbers from 1 to 8", END - 2)
     # toe and rear are the same place from either side: given once, they count for both
     ends = re.sub(r"^left\.0\.wall", "right.0.wall", SHEET, flags=re.M)
     check(both(ends, folder, "the toe from the right", 0) == both(SHEET, folder, "the toe from the left", 0), "the toe")

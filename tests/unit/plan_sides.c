@@ -484,7 +484,8 @@ static void items_there(const ung_job_plan_in *in, const char *there, const char
     must_msg(seen == words, "%zu of \"%s\"", seen, there);
 }
 
-#define SHOE_DRIVES "screws screw_thread screw_length screw_longest horn_bit wood_bit drive_screws heads_in_shoe free_heads"
+#define SHOE_DRIVES                                                                                              \
+    "screws screw_thread screw_length screw_longest horn_bit wood_bit drive_screws heads_in_shoe free_heads"
 #define SHOE_FIRST "drill_from_shoe drill_slant drill_stop"
 #define SHOE_OTHER "other_drill_from_shoe other_drill_slant other_drill_stop"
 #define WALL_DRIVES                                                                                              \
