@@ -40,6 +40,7 @@ TESTS = {
     "lib/job/plan_lift.c": PLAN,
     "lib/job/plan_search.c": PLAN,
     "lib/job/plan_table.c": PLAN,
+    "lib/job/plan_text.c": PLAN,
     "horse": ["hold", "horse"],
     "job": ["hold", "mass", "timeline", "plan"],
     "packing": ["packing"],

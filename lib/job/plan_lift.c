@@ -165,6 +165,10 @@ ung_status ung_job_plan_lift(const ung_job_plan_in *in, size_t step, const char 
     if (start != start || ung_job_plan(&a.asked.in, &quick, 0) != UNG_OK)
         return UNG_OK; /* a value that was not given cannot be moved */
     int stands = begin(&a, &quick);
+    int draws = input == offsetof(ung_job_plan_in, samples_count) / sizeof(double) ||
+                input == offsetof(ung_job_plan_in, seed_count) / sizeof(double);
+    if (stands && draws && step < UNG_PLAN_timeline)
+        return UNG_OK; /* only the timeline draws, and many samples take long */
     double below = stands ? search(&a, &field, start, 0) : start;
     double above = stands ? search(&a, &field, start, 1) : start;
     double nearest = below != below || (above == above && start - below > above - start) ? above : below;
