@@ -994,6 +994,9 @@ START_TEST(words_are_rounded_to_the_safe_side)
         {"dress_heel_angle", "deg", "en", 1e-12, "at 0 degrees"},
         {"dress_heel_angle", "deg", "en", 12345.6, "at 12346 degrees"},
         {"dress_heel_angle", "deg", "en", 9.99996, "at 10 degrees"},
+        {"dress_heel_angle", "deg", "en", 20.45497, "at 20.45 degrees"},
+        {"dress_heel_angle", "deg", "en", 1004.6, "at 1005 degrees"},
+        {"dress_heel_angle", "deg", "en", 999.6, "at 999.6 degrees"},
         {"drill_stop", "mm", "en", 9.9999, "stop collar: 9.999 mm into the horn, no deeper"},
         {"drill_stop", "mm", "en", 0.1 + 0.2, "stop collar: 0.3 mm into the horn, no deeper"}, /* but for last bits */
         {"finish_within", "s", "en", 1543.9, "finish within 1543 s of mixing"},

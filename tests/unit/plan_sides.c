@@ -190,6 +190,31 @@ START_TEST(the_axis_is_that_of_the_slanter_side)
 }
 END_TEST
 
+/* The limit is 0: a margin of a few thousandths of a millimeter holds, on either side and by either way. */
+START_TEST(the_smallest_margin_holds)
+{
+    for (int way = 1; way <= 2; way++)
+        for (int other = 0; other < 2; other++) {
+            ung_job_plan_in in = saddle_horse();
+            in.cup_count = 0, in.samples_count = (double)NAN;
+            in.screw_way_count = way, in.screw_length_mm = way == 1 ? 38 : 25;
+            in.entry_height_mm = in.other_entry_height_mm = 9;
+            double *moved = way == 1 ? (other ? &in.other_inset_mm : &in.inset_mm)
+                                     : (other ? &in.other_entry_height_mm : &in.entry_height_mm);
+            double holds = *moved, breaks = way == 1 ? 1.5 : 60;
+            for (int k = 0; k < 60; k++) { /* to the last entry or inset that keeps the margins */
+                *moved = (holds + breaks) / 2;
+                ung_job_plan_out plan = plan_of(&in);
+                double margin = way == 1 ? (other ? plan.other_screw.out.margin_mm : plan.screw.out.margin_mm)
+                                         : (other ? plan.other_through.out.margin_mm : plan.through.out.margin_mm);
+                *(margin >= 0 ? &holds : &breaks) = *moved;
+                must_msg(plan.hold.in.screw_count == (margin >= 0 ? 6 : other ? 6 - 2 : 2), "way %d, margin %g: %g", way,
+                         margin, plan.hold.in.screw_count);
+            }
+        }
+}
+END_TEST
+
 /* A screw that does not reach the horn breaks no margin, and holds nothing. */
 START_TEST(screws_that_do_not_reach_are_not_counted)
 {
@@ -569,6 +594,7 @@ int main(void)
     tcase_add_test(tests, each_measure_of_the_other_side_is_enough);
     tcase_add_test(tests, a_side_that_breaks_a_margin_gets_no_screws);
     tcase_add_test(tests, screws_that_are_not_counted_are_not_known);
+    tcase_add_test(tests, the_smallest_margin_holds);
     tcase_add_test(tests, screws_that_do_not_reach_are_not_counted);
     tcase_add_test(tests, the_axis_is_that_of_the_slanter_side);
     tcase_add_test(tests, the_way_that_is_not_chosen_only_compares);
