@@ -148,6 +148,14 @@ EXPLAINED = [
     ("lib/job/job_plan.c", "_count", "0 0.5 1.5", "switches and counts are whole numbers, and a lap of a hundredth of a "
      "millimeter is none"),
     ("lib/job/plan_items.c", "_count", "0 1", "counts are whole numbers"),
+    ("lib/job/plan_lift.c", "a->stops[i] =", "0", "a whole number"),
+    ("lib/job/plan_lift.c", "step < 1 ? 1", "1", "how far whole numbers are apart when they are tried; two in a hundred "
+     "are left out"),
+    ("lib/job/plan_lift.c", "(value - before) / 2", "2", "where an interval is cut"),
+    ("lib/job/plan_table.c", "asked[i].field, i + 1", "1", "a whole number"),
+    ("lib/job/plan_table.c", "point_member_count > 1.5", "1.5", "a whole number"),
+    ("lib/job/plan_table.c", "? 0", "0", "a whole number"),
+    ("lib/job/plan_text.c", "t.size > 0", "0", "a whole number"),
     ("lib/job/plan_search.c", "(count + 1) * step", "1", "what a rounding of the quotient left"),
     ("lib/job/plan_search.c", "!(out.margin_mm >= 0)", "0", "a hundredth of a millimeter more than the margins"),
     ("lib/job/plan_search.c", "out.embedded_mm > 0", "0", "a hundredth of a millimeter in the horn"),
