@@ -67,8 +67,8 @@ typedef enum ung_kind {
 
 UNG_PUBLIC const char *ung_kind_text(ung_kind kind) UNG_CONST;
 
-/* One input or result.  All members point to constant storage.  Read through the functions below only:
- * members may be added at the end in later versions. */
+/* One input or result.  All members point to constant storage.  A new member is a new soname: lists hold them
+ * side by side, and ung_plan_input gives them by value. */
 typedef struct ung_field {
     const char *name;                /* ends in its unit: wall_thickness_mm */
     const char *meaning;             /* one line */

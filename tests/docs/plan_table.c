@@ -111,8 +111,8 @@ static ung_job_plan_in random_plan(void)
     return horse;
 }
 
-enum { TRIES = 40, TRIES_SHORT = 4, TRIES_LONG = 2000 };
-enum { MISSED_MOST = 90, MISSED_SHORT = 180 }; /* of some 1510 */
+enum { TRIES = 20, TRIES_SHORT = 4, TRIES_LONG = 2000 };
+enum { MISSED_MOST = 120, MISSED_SHORT = 180 }; /* of some 1510 */
 
 static void find_all(int tries)
 {
