@@ -19,7 +19,8 @@ END
 for program in $programs examples/batch examples/plan; do
     case $program in
     */elementary_mpfr | */outline_geos | */cup_cvode | */no_malloc) continue ;; # other libraries' own time; malloc replaced
-    */plan_table | */plan_search) continue ;; # tests/unit/plan and examples/plan call the same
+    */plan_table | */plan_search | */plan_sides) continue ;; # tests/unit/plan and examples/plan call the same
+    */property/batch) continue ;; # and examples/batch the batch
     # minutes of printing numbers, of long double arithmetic, and of one call after another at the edges of ranges
     */fault | */laws | */strength | */screw | */boundaries) continue ;;
     esac
